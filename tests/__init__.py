@@ -1,0 +1,1 @@
+"""Tests mirror runner/; `python -m tests` runs every check of the project."""
