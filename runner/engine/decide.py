@@ -1,0 +1,130 @@
+"""State and intent to events, or a refusal with its reason. The one door through which a run changes.
+
+Pure: the same procedure, state and intent always lead to the same events. Order is asked of `flow`, values of the
+procedure's own arithmetic; this file only sends each intent to its theme and adds what follows by itself.
+"""
+
+from dataclasses import replace
+from typing import assert_never
+
+from runner.engine import events as ev
+from runner.engine import intents as want
+from runner.engine.decisions import answer, run, step, trouble
+from runner.engine.decisions.settle import broken, settled
+from runner.engine.intents import Intent, Refusal
+from runner.engine.state import RunState
+from runner.procedure.model import Procedure
+
+AnyIntent = (
+    want.BeginRun
+    | want.ReadCautions
+    | want.ReleaseHold
+    | want.BeginStep
+    | want.GiveAnswer
+    | want.GiveSecondLook
+    | want.EndStep
+    | want.MeetTrouble
+    | want.LeaveOut
+    | want.GoBack
+    | want.NoteException
+    | want.CloseException
+    | want.LookAt
+    | want.Pause
+    | want.MakeSafe
+    | want.DoSafeAct
+    | want.Resume
+    | want.HandOver
+    | want.SignOn
+    | want.CorrectAnswer
+    | want.Finish
+    | want.Abandon
+)
+"""Every kind of intent."""
+
+
+def decide(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusal:
+    """The events that an intent leads to, or why it is refused; a refusal leaves no trace."""
+    refused = _closed(state, intent)
+    if refused is not None:
+        return refused
+    taken = _decided(procedure, state, intent)
+    if isinstance(taken, Refusal):
+        return taken
+    events = settled(procedure, state, _numbered(state, taken), intent.at)
+    if isinstance(intent, want.BeginRun):
+        outside = broken(events)
+        if outside:
+            return Refusal("This job is outside what the procedure allows.", outside)
+    return events
+
+
+def _closed(state: RunState, intent: Intent) -> Refusal | None:
+    if state.outcome:
+        return Refusal(f"The run is {state.outcome}; nothing is added to it.")
+    if not state.mode and not isinstance(intent, want.BeginRun):
+        return Refusal("The run has not begun.")
+    if not intent.by.strip():
+        return Refusal("Say who you are.")
+    return None
+
+
+def _numbered(state: RunState, taken: tuple[ev.Event, ...]) -> tuple[ev.Event, ...]:
+    """Exceptions noted together get numbers one after the other."""
+    number = len(state.exceptions)
+    numbered: list[ev.Event] = []
+    for event in taken:
+        if isinstance(event, ev.ExceptionNoted):
+            number += 1
+            event = replace(event, number=number)
+        numbered.append(event)
+    return tuple(numbered)
+
+
+def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusal:
+    match intent:
+        case want.BeginRun():
+            return run.begin_run(procedure, state, intent)
+        case want.ReadCautions():
+            return step.read_cautions(procedure, state, intent)
+        case want.ReleaseHold():
+            return step.release_hold(procedure, state, intent)
+        case want.BeginStep():
+            return step.begin_step(procedure, state, intent)
+        case want.GiveAnswer():
+            return answer.give_answer(procedure, state, intent)
+        case want.GiveSecondLook():
+            return answer.second_look(procedure, state, intent)
+        case want.EndStep():
+            return step.end_step(procedure, state, intent)
+        case want.MeetTrouble():
+            return trouble.meet_trouble(procedure, state, intent)
+        case want.LeaveOut():
+            return step.leave_out(procedure, state, intent)
+        case want.GoBack():
+            return trouble.go_back(procedure, state, intent)
+        case want.NoteException():
+            return trouble.note_exception(procedure, state, intent)
+        case want.CloseException():
+            return trouble.close_exception(state, intent)
+        case want.LookAt():
+            return trouble.look_at(procedure, state, intent)
+        case want.Pause():
+            return run.pause(state, intent)
+        case want.MakeSafe():
+            return run.make_safe(procedure, state, intent)
+        case want.DoSafeAct():
+            return run.do_safe_act(procedure, state, intent)
+        case want.Resume():
+            return run.resume(procedure, state, intent)
+        case want.HandOver():
+            return run.hand_over(procedure, state, intent)
+        case want.SignOn():
+            return run.sign_on(procedure, state, intent)
+        case want.CorrectAnswer():
+            return answer.correct_answer(procedure, state, intent)
+        case want.Finish():
+            return run.finish(procedure, state, intent)
+        case want.Abandon():
+            return run.abandon(intent)
+        case _:
+            assert_never(intent)

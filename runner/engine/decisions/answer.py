@@ -1,0 +1,180 @@
+"""Answers: judged by the ask's own kind, re-entered once when out of limits, corrected with the old one kept,
+and looked at by a second person."""
+
+from runner.engine import events as ev
+from runner.engine import intents as want
+from runner.engine.decisions.check import Up, not_the_doer, same_person, step_up
+from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
+from runner.engine.intents import Refusal
+from runner.engine.lookup import step_named
+from runner.engine.shown import role_label, values_now
+from runner.engine.state import RunState
+from runner.formula.quantity import Misread as Unread
+from runner.formula.quantity import read_quantity
+from runner.procedure.asks import KINDS
+from runner.procedure.asks.ask import Ask, Judged, Misread
+from runner.procedure.model import Input, Procedure, Step
+
+Decided = tuple[ev.Event, ...] | Refusal
+AGREEMENT = 0.02
+"""Two independent readings agree within this share of the larger. Common practice, no source."""
+
+
+def give_answer(procedure: Procedure, state: RunState, intent: want.GiveAnswer) -> Decided:
+    """One ask of the step in progress is answered."""
+    up = step_up(procedure, state, intent.step)
+    if isinstance(up, Refusal):
+        return up
+    step = up.step
+    refused = not_the_doer(procedure, state, step, intent.by) or _not_begun(up)
+    if refused is not None:
+        return refused
+    ask = _ask(step, intent.name)
+    if ask is None or ask.kind == "wait":
+        return Refusal(f"Step {step.number} does not ask for {intent.name}.")
+    judged = _judged(procedure, state, ask, intent.typed)
+    if isinstance(judged, Misread):
+        return Refusal(judged.message)
+    before = state.record(step.id).answers.get(ask.name)
+    entry = 1 if before is None or before.verdict == "in" else before.entry + 1
+    verdict = judged.verdict
+    if verdict == "unlikely" and before is not None and before.verdict == "unlikely" and before.value == judged.value:
+        verdict = "in"  # typed the same once more: it is meant
+    answered = _answered(intent, step, ask, judged, verdict, entry)
+    if verdict == "out" and before is not None and before.verdict == "out":
+        words = f"{ask.ask}: {judged.shown} (allowed: {judged.limits})"
+        return answered, *ended_in_trouble(procedure, state, intent, step, ask.otherwise, words)
+    return (answered,)
+
+
+def second_look(procedure: Procedure, state: RunState, intent: want.GiveSecondLook) -> Decided:
+    """A second person answers for themselves (independent) or agrees with what they see (together)."""
+    up = step_up(procedure, state, intent.step)
+    if isinstance(up, Refusal):
+        return up
+    step, record = up.step, state.record(intent.step)
+    if step.second is None:
+        return Refusal(f"Step {step.number} asks for no second look.")
+    label, holder = role_label(procedure, step.second.by), state.crew.get(step.second.by, "")
+    if not holder or not same_person(holder, intent.by):
+        return Refusal(f"The second look at step {step.number} is for {label}{f' ({holder})' if holder else ''}.")
+    if same_person(state.crew.get(step.by, ""), intent.by):
+        return Refusal(f"{intent.by} does step {step.number}; another person must look.")
+    asked = [ask for ask in step.asks if ask.kind != "wait"]
+    if not up.begun or any(record.answers.get(a.name) is None or record.answers[a.name].verdict != "in" for a in asked):
+        return Refusal(f"Step {step.number} is not answered by the first person yet.")
+    if step.second.how == "together":
+        return (ev.LookedTwice(intent.by, intent.at, step.id, "together", agrees=True, words=""),)
+    return _independent(procedure, state, intent, step, asked)
+
+
+def _independent(
+    procedure: Procedure, state: RunState, intent: want.GiveSecondLook, step: Step, asked: list[Ask]
+) -> Decided:
+    given, record = dict(intent.answers), state.record(step.id)
+    events: list[ev.Event] = []
+    differ: list[str] = []
+    for ask in asked:
+        if ask.name not in given:
+            return Refusal("Answer for yourself; the first answers are not shown.", (ask.ask,))
+        judged = _judged(procedure, state, ask, given[ask.name])
+        if isinstance(judged, Misread):
+            return Refusal(judged.message)
+        typed = want.GiveAnswer(intent.by, step.id, ask.name, given[ask.name], at=intent.at)
+        events.append(_answered(typed, step, ask, judged, judged.verdict, 1, hidden=True))
+        first = record.answers[ask.name].value
+        if judged.verdict == "out" or not _agree(first, judged.value):
+            differ.append(f"{ask.ask}: {record.answers[ask.name].shown} and {judged.shown}")
+    agrees = not differ
+    events.append(ev.LookedTwice(intent.by, intent.at, step.id, "independent", agrees, "; ".join(differ)))
+    if differ:
+        events.append(out_of_limits(state, intent, step, f"two looks differ: {'; '.join(differ)}"))
+    return tuple(events)
+
+
+def _agree(first: ev.Scalar, second: ev.Scalar) -> bool:
+    if isinstance(first, str) or isinstance(second, str):
+        return first == second
+    return abs(first - second) <= AGREEMENT * max(abs(first), abs(second))
+
+
+def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAnswer) -> Decided:
+    """A given answer was wrong. The new one must be within limits; the old one stays on record."""
+    known = state.values.get(intent.name)
+    if known is None or known.source == "worked out":
+        return Refusal(f"{intent.name} has not been given.")
+    if not intent.reason.strip():
+        return Refusal("Say why the answer is corrected.")
+    judged = _judged_again(procedure, state, intent)
+    if isinstance(judged, Refusal):
+        return judged
+    if judged.verdict == "out":
+        return Refusal(f"{judged.shown} is out of limits ({judged.limits}). Go back to the step instead.")
+    return (
+        ev.AnswerCorrected(
+            intent.by, intent.at, "" if known.source == "ticket" else known.source, intent.name, known.shown,
+            intent.typed, judged.shown, judged.value, judged.magnitude, judged.unit, intent.reason.strip(),
+        ),
+    )  # fmt: skip
+
+
+def _judged_again(procedure: Procedure, state: RunState, intent: want.CorrectAnswer) -> Judged | Refusal:
+    source = state.values[intent.name].source
+    if source == "ticket":
+        given = next(i for i in procedure.inputs if i.name == intent.name)
+        judged = judge_input(given, intent.typed)
+    else:
+        step = step_named(procedure, source)
+        ask = _ask(step, intent.name) if step is not None else None
+        if ask is None:
+            return Refusal(f"{intent.name} is not asked for.")
+        judged = _judged(procedure, state, ask, intent.typed)
+    return Refusal(judged.message) if isinstance(judged, Misread) else judged
+
+
+def judge_input(given: Input, typed: str) -> Judged | Misread:
+    """A value of the job ticket, as typed. Outside `within` it is refused; outside `likely` the verdict is unlikely."""
+    text = typed.strip()
+    if not text:
+        return Misread(f"{given.ask}: nothing was typed.")
+    if given.unit is None:
+        if not given.choices:
+            return Judged(text, "", None, text, "in", "")
+        found = [choice for choice in given.choices if choice.casefold() == text.casefold()]
+        if not found:
+            return Misread(f"{given.ask}: {text} is none of {', '.join(given.choices)}.")
+        return Judged(found[0], "", None, found[0], "in", ", ".join(given.choices))
+    read = read_quantity(text, given.unit)
+    if isinstance(read, Unread):
+        return Misread(f"{given.ask}: {read.message}")
+    unit = given.unit
+    limits, verdict = "", "in"
+    if given.within is not None:
+        low, high = given.within
+        limits = f"{unit.magnitude(low):g} to {unit.magnitude(high):g} {unit.text}"
+        if not low <= read.si <= high:
+            return Misread(f"{given.ask}: {read.echo} is outside what the procedure allows ({limits}).")
+    if given.likely is not None and not given.likely.low <= read.si <= given.likely.high:
+        verdict = "unlikely"
+    return Judged(read.si, unit.text, unit.magnitude(read.si), read.echo, verdict, limits)
+
+
+def _judged(procedure: Procedure, state: RunState, ask: Ask, typed: str) -> Judged | Misread:
+    return KINDS[ask.kind].accept(ask, typed, values_now(state), procedure.scope)
+
+
+def _answered(
+    intent: want.GiveAnswer, step: Step, ask: Ask, judged: Judged, verdict: str, entry: int, hidden: bool = False
+) -> ev.Answered:
+    return ev.Answered(
+        intent.by, intent.at, step.id, ask.name, ask.kind, ask.ask, intent.typed, judged.shown, judged.value,
+        judged.magnitude, judged.unit, judged.limits, verdict, entry, hidden,
+    )  # fmt: skip
+
+
+def _ask(step: Step, name: str) -> Ask | None:
+    return next((ask for ask in step.asks if ask.name == name), None)
+
+
+def _not_begun(up: Up) -> Refusal | None:
+    return None if up.begun else Refusal(f"Step {up.step.number} has not begun.")

@@ -1,0 +1,98 @@
+"""Refusals that several decisions share, in the operator's words."""
+
+from typing import NamedTuple
+
+from runner.engine import flow
+from runner.engine.intents import Refusal
+from runner.engine.lookup import index, step_named
+from runner.engine.shown import role_label
+from runner.engine.state import RunState
+from runner.procedure.model import UNKNOWN, Procedure, Step
+
+
+class Up(NamedTuple):
+    """A step that is up in a lane."""
+
+    step: Step
+    lane: int
+    begun: bool
+
+
+def step_up(procedure: Procedure, state: RunState, step_id: str) -> Up | Refusal:
+    """The named step, if it is the one that is up in its list and the run is going on."""
+    step = step_named(procedure, step_id)
+    if step is None:
+        return Refusal(f"There is no step {step_id}.")
+    if state.halted:
+        return Refusal(f"The run is halted ({HALT_WORDS[state.halted]}). Resume it first.")
+    at = flow.find(procedure, state.position, step_id)
+    cursor = None if at is None else state.position.cursors[at[0]]
+    if at is None or cursor is None or cursor.step != at[1]:
+        return Refusal(f"Step {step.number} is not the one that is up.", what_is_up(procedure, state))
+    return Up(step, at[0], cursor.begun)
+
+
+HALT_WORDS = {"pause": "paused", "make-safe": "stopped and made safe"}
+
+
+def what_is_up(procedure: Procedure, state: RunState) -> tuple[str, ...]:
+    """The steps that are up, a line each."""
+    lanes = range(len(state.position.cursors))
+    steps = [flow.current(procedure, state.position, lane) for lane in lanes]
+    return tuple(f"step {step.number} is up" for step in steps if step is not None)
+
+
+def not_the_doer(procedure: Procedure, state: RunState, step: Step, name: str) -> Refusal | None:
+    """Refused where another person than the one with the step's role acts."""
+    holder = state.crew.get(step.by, "")
+    label = role_label(procedure, step.by)
+    if not holder:
+        return Refusal(f"Nobody has signed on as {label}. Sign on first.")
+    if not same_person(holder, name):
+        return Refusal(f"Step {step.number} is for {label} ({holder}).")
+    return None
+
+
+def same_person(one: str, other: str) -> bool:
+    """Names are compared without regard to case and spacing; nothing verifies an identity here."""
+    return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+
+
+def value_now(state: RunState, procedure: Procedure, name: str) -> str:
+    """The value of a tracked state by name, `unknown` where nobody vouches for it."""
+    at = index(procedure).states[name]
+    value = state.position.states[at]
+    return "unknown" if value == UNKNOWN else procedure.states[at].of[value]
+
+
+def basis(procedure: Procedure, state: RunState, step: Step) -> tuple[tuple[str, str], ...]:
+    """What a release of the step's hold stands on: the states that the step needs, as they are."""
+    names = [procedure.states[at].name for at, _ in step.needs]
+    return tuple((name, value_now(state, procedure, name)) for name in names)
+
+
+def unmet_words(procedure: Procedure, state: RunState, step: Step) -> tuple[str, ...]:
+    """Needs of a step that do not hold, with what was known before an interruption."""
+    words = []
+    for at, wanted in flow.unmet(state.position, step):
+        tracked = procedure.states[at]
+        before = state.unconfirmed.get(tracked.name)
+        line = flow.need_words(tracked, wanted, state.position.states[at])
+        if before is not None and state.position.states[at] == UNKNOWN:
+            line = f"{tracked.label} must be {tracked.of[wanted]}; look at it again (it was {before} before)"
+        words.append(line)
+    return tuple(words)
+
+
+def missing_values(state: RunState, names: frozenset[str]) -> tuple[str, ...]:
+    """Values of these names that do not count now, and why."""
+    words = []
+    for name in sorted(names):
+        known = state.values.get(name)
+        if known is None:
+            words.append(f"{name} is not known yet")
+        elif known.stale:
+            words.append(f"{name} must be given or worked out again")
+        elif known.verdict != "in":
+            words.append(f"{name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else ""))
+    return tuple(words)

@@ -1,0 +1,118 @@
+"""What follows by itself after an intent was taken: values worked out, steps that do not apply, holds reached or
+revoked. Each is an event of its own with nobody's name, decided from the state alone, until nothing more follows.
+"""
+
+import math
+from collections.abc import Iterator
+
+from runner.engine import events as ev
+from runner.engine import flow
+from runner.engine.decisions.check import basis, missing_values
+from runner.engine.evolve import evolve
+from runner.engine.lookup import step_named
+from runner.engine.moment import Moment
+from runner.engine.shown import shown_now, values_now
+from runner.engine.state import RunState
+from runner.formula.evaluate import evaluate
+from runner.formula.expr import names_in
+from runner.procedure.model import Procedure, Step
+from runner.procedure.working import uses, work_out
+
+
+def settled(procedure: Procedure, state: RunState, taken: tuple[ev.Event, ...], at: Moment) -> tuple[ev.Event, ...]:
+    """The events that were decided, and all that follows from them."""
+    events = list(taken)
+    for event in taken:
+        state = evolve(procedure, state, event)
+    while state.mode and not state.outcome:
+        following = next(_following(procedure, state, at), None)
+        if following is None:
+            break
+        events.append(following)
+        state = evolve(procedure, state, following)
+    return tuple(events)
+
+
+def _following(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
+    """What follows from a state, most pressing first."""
+    yield from _revoked(procedure, state, at)
+    yield from _worked_out(procedure, state, at)
+    yield from _out_of_limits(state, at)
+    if state.halted:
+        return
+    for lane in range(len(state.position.cursors)):
+        step = flow.current(procedure, state.position, lane)
+        if step is not None and not state.position.cursors[lane].begun:
+            yield from _came_up(procedure, state, step, at)
+
+
+def _revoked(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
+    for lane in range(len(state.position.cursors)):
+        step = flow.current(procedure, state.position, lane)
+        record = state.record(step.id) if step else None
+        if step is None or record is None or record.hold != "released":
+            continue
+        now = basis(procedure, state, step)
+        for (name, then), (_, value) in zip(record.basis, now, strict=True):
+            if then != value and not _made_by(procedure, step, name):
+                yield ev.HoldRevoked("", at, step.id, f"{name} was {then} at the release and is {value} now")
+                return
+
+
+def _made_by(procedure: Procedure, step: Step, name: str) -> bool:
+    """A state that the step itself changes is no change of the release's basis."""
+    return any(procedure.states[at].name == name for at, _ in step.makes)
+
+
+def _worked_out(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
+    values, shown = values_now(state), shown_now(state)
+    for calculation in procedure.calculations:
+        known = state.values.get(calculation.name)
+        if (known is not None and not known.stale) or not uses(calculation) <= values.keys():
+            continue
+        worked = work_out(procedure, calculation, values, shown)
+        value = worked.value if math.isfinite(worked.value) else 0.0
+        yield ev.WorkedOut(
+            "", at, calculation.name, worked.formula, worked.inputs, worked.working, worked.shown, value,
+            worked.magnitude, worked.unit, worked.limits, worked.verdict, worked.ends,
+        )  # fmt: skip
+
+
+def _out_of_limits(state: RunState, at: Moment) -> Iterator[ev.Event]:
+    """A worked-out value that breaks a limit is an exception, noted once for each result."""
+    for known in state.values.values():
+        if known.source != "worked out" or known.stale or known.verdict == "in":
+            continue
+        words = f"{known.name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else "")
+        if all(noted.words != words for noted in state.exceptions):
+            yield ev.ExceptionNoted("", at, len(state.exceptions) + 1, "value", "serious", words, "", "", blocking=False)
+
+
+def _came_up(procedure: Procedure, state: RunState, step: Step, at: Moment) -> Iterator[ev.Event]:
+    if step.when is not None:
+        names = names_in(step.when.expr)
+        if missing_values(state, names):
+            return  # begun is refused until they are known, with the reason
+        if evaluate(step.when.expr, values_now(state), procedure.scope) is False:
+            shown = shown_now(state)
+            why = ", ".join(f"{name} = {shown[name]}" for name in sorted(names))
+            yield ev.StepNotApplicable("", at, step.id, step.number, f"{step.when.text} is not so: {why}")
+            return
+    record = state.record(step.id)
+    if step.hold is not None and not record.hold and (record.cautions_read or not step.cautions):
+        yield ev.HoldReached("", at, step.id, step.hold.release)
+
+
+def broken(events: tuple[ev.Event, ...]) -> tuple[str, ...]:
+    """Worked-out values among events that break a limit or have no result, a line each."""
+    return tuple(
+        f"{event.name}: {event.shown}" + (f" (allowed: {event.limits})" if event.limits else "")
+        for event in events
+        if isinstance(event, ev.WorkedOut) and event.verdict != "in"
+    )
+
+
+def applies_is_known(procedure: Procedure, state: RunState, step_id: str) -> tuple[str, ...]:
+    """What is missing before one can say whether a step applies; empty where nothing is."""
+    step = step_named(procedure, step_id)
+    return () if step is None or step.when is None else missing_values(state, names_in(step.when.expr))

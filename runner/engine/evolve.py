@@ -1,0 +1,254 @@
+"""State and event to state: the one place where a run's state changes. Replay is a fold of it.
+
+Nothing is judged or refused here: an event has happened. What a procedure cannot have brought about (a journal of
+another program) leaves the state as it is rather than raise.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+from typing import TypeVar
+
+from runner.engine import events as ev
+from runner.engine import flow
+from runner.engine.lookup import changed_by, fact_of, facts_of, step_named, trouble_named
+from runner.engine.state import (
+    GivenAnswer,
+    KnownValue,
+    NotedException,
+    RunState,
+    StepRecord,
+    StepStatus,
+)
+from runner.procedure.model import Procedure
+
+V = TypeVar("V")
+
+
+def begin_state(procedure: Procedure) -> RunState:
+    """The state before the first event."""
+    return RunState(flow.start(procedure))
+
+
+def replay(procedure: Procedure, events: Iterable[ev.Event]) -> RunState:
+    """The state after all these events."""
+    state = begin_state(procedure)
+    for event in events:
+        state = evolve(procedure, state, event)
+    return state
+
+
+def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
+    """The state after one more event."""
+    state = replace(state, last=event.at)
+    match event:
+        case ev.RunBegun():
+            return replace(
+                state, run=event.run, mode=event.mode, played=event.played, identity=event.identity,
+                crew=MappingProxyType(dict(event.crew)), began=event.at,
+            )  # fmt: skip
+        case ev.InputGiven():
+            known = KnownValue(event.name, event.value, event.shown, "ticket")
+            return _with_value(procedure, replace(state, inputs=(*state.inputs, event.name)), known)
+        case ev.WorkedOut():
+            known = KnownValue(
+                event.name, event.value, event.shown, "worked out", verdict=event.verdict, working=event.working,
+                formula=event.formula, limits=event.limits, ends=event.ends,
+            )  # fmt: skip
+            return _with_value(procedure, state, known)
+        case ev.ExceptionNoted():
+            noted = NotedException(
+                event.number, event.kind, event.severity, event.words, event.step, event.owner, event.blocking,
+                event.by, event.at,
+            )  # fmt: skip
+            return replace(state, exceptions=(*state.exceptions, noted))
+        case ev.ExceptionClosed():
+            closed = tuple(
+                replace(e, closed=event.words) if e.number == event.number else e for e in state.exceptions
+            )
+            return replace(state, exceptions=closed)
+        case ev.SignedOn():
+            return replace(state, crew=_put(state.crew, event.role, event.by))
+        case ev.HandedOver():
+            return replace(state, crew=_put(state.crew, event.role, event.to))
+        case ev.Finished():
+            return replace(state, outcome="finished")
+        case ev.Abandoned():
+            return replace(state, outcome="abandoned", halted="")
+        case ev.TailSetAside() | ev.ClockStepped():
+            return state
+        case ev.StateSeen() | ev.Paused() | ev.MadeSafe() | ev.SafeActDone() | ev.Resumed():
+            return _halts_and_looks(procedure, state, event)
+        case _:
+            return _steps(procedure, state, event)
+
+
+def _halts_and_looks(
+    procedure: Procedure, state: RunState, event: ev.StateSeen | ev.Paused | ev.MadeSafe | ev.SafeActDone | ev.Resumed
+) -> RunState:
+    match event:
+        case ev.StateSeen():
+            fact = fact_of(procedure, event.state, event.value)
+            if fact is None:
+                return state
+            position = flow.seen(procedure, state.position, *fact)
+            return replace(state, position=position, unconfirmed=_without(state.unconfirmed, event.state))
+        case ev.Paused():
+            return replace(state, halted="pause", intention=event.intention)
+        case ev.MadeSafe():
+            return replace(state, halted="make-safe", safe_acts=event.acts, safe_acts_done=())
+        case ev.SafeActDone():
+            position = flow.safe_act_done(procedure, state.position, facts_of(procedure, event.made))
+            return replace(state, position=position, safe_acts_done=(*state.safe_acts_done, event.number))
+        case ev.Resumed():
+            return replace(
+                state, position=flow.interrupted(procedure, state.position), halted="",
+                unconfirmed=MappingProxyType({**state.unconfirmed, **dict(event.unconfirmed)}),
+                intention=event.intention, safe_acts=(), safe_acts_done=(),
+            )  # fmt: skip
+
+
+def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
+    step_id = getattr(event, "step", "")
+    at = flow.find(procedure, state.position, step_id)
+    record = state.record(step_id)
+    match event:
+        case ev.CautionsRead():
+            return _noted(state, step_id, replace(record, cautions_read=True))
+        case ev.HoldReached():
+            return _noted(state, step_id, replace(record, hold="reached"))
+        case ev.HoldReleased():
+            released = replace(record, hold="released", released_by=event.by, basis=event.basis)
+            return _noted(state, step_id, released)
+        case ev.HoldRevoked():
+            return _noted(state, step_id, replace(record, hold="reached", released_by="", basis=()))
+        case ev.WaitBegun():
+            return _noted(state, step_id, replace(record, wait_from=event.at, wait_over=False))
+        case ev.WaitEnded():
+            return _noted(state, step_id, replace(record, wait_over=True))
+        case ev.Answered():
+            return _answered(procedure, state, record, event)
+        case ev.AnswerCorrected():
+            return _corrected(procedure, state, record, event)
+        case ev.LookedTwice():
+            looked = replace(record, looked_twice=event.agrees, second_by=event.by)
+            if not event.agrees:
+                looked = replace(looked, answers=EMPTY, second_answers=EMPTY)
+            return _noted(state, step_id, looked)
+        case ev.WentBack():
+            return _went_back(procedure, state, event)
+        case _:
+            return state if at is None else _moved(procedure, state, event, record, at[0])
+
+
+def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepRecord, lane: int) -> RunState:
+    """Events that move a cursor."""
+    position = state.position
+    match event:
+        case ev.StepBegun():
+            begun = replace(
+                record, status=StepStatus.BEGUN, attempt=event.attempt, begun_at=event.at, begun_by=event.by,
+                ended_at=None, answers=EMPTY, second_answers=EMPTY, looked_twice=False, second_by="",
+                wait_from=None, wait_over=False,
+            )  # fmt: skip
+            return replace(_noted(state, event.step, begun), position=flow.begun(procedure, position, lane))
+        case ev.StepDone():
+            ended = replace(record, status=StepStatus.DONE, ended_at=event.at, passes=0)
+            unconfirmed = state.unconfirmed
+            for made, _ in event.made:
+                unconfirmed = _without(unconfirmed, made)
+            moved = replace(state, position=flow.done(procedure, position, lane), unconfirmed=unconfirmed)
+            return _noted(moved, event.step, ended)
+        case ev.StepNotApplicable():
+            passed = replace(state, position=flow.passed(procedure, position, lane))
+            return _noted(passed, event.step, replace(record, status=StepStatus.NOT_APPLICABLE, ended_at=event.at))
+        case ev.StepLeftOut():
+            passed = replace(state, position=flow.passed(procedure, position, lane))
+            return _noted(passed, event.step, replace(record, status=StepStatus.LEFT_OUT, ended_at=event.at))
+        case ev.StepRepeated():
+            again = replace(_fresh(record), status=StepStatus.AGAIN, passes=event.passes)
+            return replace(_noted(state, event.step, again), position=flow.repeated(position, lane))
+        case ev.TroubleMet():
+            step = step_named(procedure, event.step)
+            trouble = trouble_named(step, event.trouble) if step else None
+            if trouble is None:
+                return state
+            ended = replace(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
+            if trouble.way_on == "go_on":
+                ended = replace(ended, status=StepStatus.TROUBLED)
+            return replace(
+                _noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble)
+            )
+        case _:
+            return state
+
+
+def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: ev.Answered) -> RunState:
+    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry)
+    if event.hidden:
+        answers = _put(record.second_answers, event.name, given)
+        return _noted(state, event.step, replace(record, second_answers=answers))
+    state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
+    if event.verdict != "in" or event.kind == "thread":
+        return state
+    return _with_value(procedure, state, KnownValue(event.name, event.value, event.shown, event.step))
+
+
+def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event: ev.AnswerCorrected) -> RunState:
+    if event.name in record.answers:
+        old = record.answers[event.name]
+        given = replace(old, typed=event.typed, shown=event.shown, value=event.value, verdict="in")
+        state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
+    known = KnownValue(event.name, event.value, event.shown, event.step or "ticket")
+    return _with_value(procedure, state, known)
+
+
+def _went_back(procedure: Procedure, state: RunState, event: ev.WentBack) -> RunState:
+    at = flow.find(procedure, state.position, event.step)
+    if at is None:
+        return state
+    records = dict(state.records)
+    for name in event.again:
+        records[name] = replace(_fresh(state.record(name)), status=StepStatus.AGAIN, passes=0)
+    values = {
+        name: replace(known, stale=True) if name in event.stale else known for name, known in state.values.items()
+    }
+    return replace(
+        state, position=flow.returned(state.position, *at), records=MappingProxyType(records),
+        values=MappingProxyType(values),
+    )  # fmt: skip
+
+
+def _fresh(record: StepRecord) -> StepRecord:
+    """The record as the step's next attempt finds it: cautions to be read and hold to be released again."""
+    return replace(
+        record, cautions_read=False, hold="", released_by="", basis=(), answers=EMPTY, second_answers=EMPTY,
+        looked_twice=False, second_by="", wait_from=None, wait_over=False,
+    )  # fmt: skip
+
+
+def _with_value(procedure: Procedure, state: RunState, known: KnownValue) -> RunState:
+    """A value is known; what was worked out from an older one no longer counts."""
+    values = dict(state.values)
+    before = values.get(known.name)
+    values[known.name] = known
+    if before is None or before.value != known.value or before.stale:
+        for name in changed_by(procedure, known.name):
+            if name in values:
+                values[name] = replace(values[name], stale=True)
+    return replace(state, values=MappingProxyType(values))
+
+
+EMPTY: Mapping[str, GivenAnswer] = MappingProxyType({})
+
+
+def _noted(state: RunState, step: str, record: StepRecord) -> RunState:
+    return replace(state, records=_put(state.records, step, record))
+
+
+def _put(mapping: Mapping[str, V], key: str, value: V) -> Mapping[str, V]:
+    return MappingProxyType({**mapping, key: value})
+
+
+def _without(mapping: Mapping[str, V], key: str) -> Mapping[str, V]:
+    return MappingProxyType({k: v for k, v in mapping.items() if k != key})

@@ -1,0 +1,210 @@
+"""What a person wants now. An intent may be refused and leaves no trace in the state then.
+
+`by` is the name of the person who wants it. `at` is stamped by `record.run.Run.submit`, so that no screen asks the
+time. Steps are named by id.
+"""
+
+from dataclasses import dataclass, field
+
+from runner.engine.moment import UNSTAMPED, Moment
+
+
+@dataclass(frozen=True, slots=True)
+class Intent:
+    """The common part of all intents."""
+
+    by: str
+    at: Moment = field(default=UNSTAMPED, kw_only=True)
+
+
+@dataclass(frozen=True, slots=True)
+class BeginRun(Intent):
+    """Start a run of the compiled procedure, with the job's values as typed."""
+
+    run: str
+    mode: str
+    """live or dry."""
+    played: bool
+    """True where answers come from a file and time is stepped, not from people at a press."""
+    crew: tuple[tuple[str, str], ...]
+    """(role, name of the person)."""
+    inputs: tuple[tuple[str, str], ...]
+    """(name, as typed)."""
+    program: str
+    """Name and version of this program."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadCautions(Intent):
+    """The cautions of the step that is up have been read."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseHold(Intent):
+    """Release the hold of the step that is up; `by` is the releaser, `confirmed` the texts they ticked."""
+
+    step: str
+    confirmed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BeginStep(Intent):
+    """Begin the step that is up."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class GiveAnswer(Intent):
+    """Answer one ask of a step that has begun, as typed."""
+
+    step: str
+    name: str
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class GiveSecondLook(Intent):
+    """The second person's answers; empty answers where nothing is asked: they agree with what they see."""
+
+    step: str
+    answers: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class EndStep(Intent):
+    """The step is done as written."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class MeetTrouble(Intent):
+    """A trouble of the step has come about: its attempt ends and the author's way on is taken."""
+
+    step: str
+    trouble: str
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveOut(Intent):
+    """Leave out an optional step that has not begun."""
+
+    step: str
+    reason: str
+    authority: str = ""
+    """The name of the person who agrees, where the author asks for a role's agreement."""
+
+
+@dataclass(frozen=True, slots=True)
+class GoBack(Intent):
+    """Go back to an earlier step of the same list; the steps from there are to be done again."""
+
+    step: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class NoteException(Intent):
+    """Something is not as expected. Never refused for want of a place: `step` may be empty."""
+
+    step: str
+    kind: str
+    """One of runner.engine.state.EXCEPTION_KINDS."""
+    severity: str
+    """note, minor or serious."""
+    words: str
+    owner: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CloseException(Intent):
+    """An open exception is dealt with."""
+
+    number: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class LookAt(Intent):
+    """Say what a tracked state is, having looked."""
+
+    state: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pause(Intent):
+    """Interrupt the run; `intention` says what was to be done next."""
+
+    intention: str
+
+
+@dataclass(frozen=True, slots=True)
+class MakeSafe(Intent):
+    """Stop and make safe, past every hold. Never refused while the run is open."""
+
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DoSafeAct(Intent):
+    """One act of the make-safe list is done."""
+
+    number: int
+    """Counted from 0 in the list that applies."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resume(Intent):
+    """Go on after a pause, an interruption or making safe."""
+
+
+@dataclass(frozen=True, slots=True)
+class HandOver(Intent):
+    """A role passes from `by` to another person, who has read back what is open."""
+
+    role: str
+    to: str
+    read_back: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignOn(Intent):
+    """A person takes a role that nobody has."""
+
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectAnswer(Intent):
+    """A given answer was wrong; the old one stays on record."""
+
+    step: str
+    name: str
+    typed: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finish(Intent):
+    """End the run as done."""
+
+
+@dataclass(frozen=True, slots=True)
+class Abandon(Intent):
+    """End the run unfinished."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Refusal:
+    """Why an intent was not taken, in the operator's words."""
+
+    reason: str
+    missing: tuple[str, ...] = field(default=())
+    """What is missing, one thing a line."""

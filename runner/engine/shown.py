@@ -1,0 +1,61 @@
+"""Procedure text with the run's values put in, as it is shown to a person and kept in events."""
+
+from runner.engine.lookup import index
+from runner.engine.state import RunState
+from runner.formula.evaluate import Value
+from runner.formula.quantity import show
+from runner.procedure.asks import KINDS
+from runner.procedure.asks.ask import Ask, Prompt
+from runner.procedure.model import Procedure, SafeAct, Step, TrackedState
+from runner.procedure.template import Slot, Template, fill
+
+
+def fill_in(state: RunState, template: Template) -> tuple[str, tuple[str, ...]]:
+    """(text, names that are not known yet) of a template over the values that count now."""
+
+    def look(slot: Slot) -> str | None:
+        known = state.values.get(slot.name)
+        if known is None or known.stale or known.verdict == "failed":
+            return None
+        if isinstance(known.value, float) and slot.unit is not None and not known.ends:
+            return show(known.value, slot.unit, slot.spec)
+        return known.shown
+
+    return fill(template, look)
+
+
+def values_now(state: RunState) -> dict[str, Value]:
+    """The values that formulas may use: given, not stale and without a broken limit or failure."""
+    return {name: known.value for name, known in state.values.items() if not known.stale and known.verdict == "in"}
+
+
+def shown_now(state: RunState) -> dict[str, str]:
+    """The same as `values_now`, as a person reads them."""
+    return {name: known.shown for name, known in state.values.items() if not known.stale and known.verdict == "in"}
+
+
+def prompt_for(procedure: Procedure, state: RunState, ask: Ask) -> Prompt:
+    """How an ask of a step is put to a person now."""
+    return KINDS[ask.kind].prompt(ask, values_now(state), procedure.scope)
+
+
+def safe_acts(procedure: Procedure, state: RunState) -> tuple[SafeAct, ...]:
+    """The list for stopping and making safe that applies now: the phase's own, else the procedure's."""
+    at = min(state.position.phase, len(procedure.phases) - 1)
+    return procedure.phases[at].make_safe or procedure.make_safe
+
+
+def role_label(procedure: Procedure, role: str) -> str:
+    """How people call a role."""
+    return dict(procedure.people).get(role, role)
+
+
+def doer(state: RunState, step: Step) -> str:
+    """The name of the person who does a step; empty where nobody has the role."""
+    return state.crew.get(step.by, "")
+
+
+def tracked(procedure: Procedure, name: str) -> TrackedState | None:
+    """A tracked state by its name."""
+    at = index(procedure).states.get(name)
+    return None if at is None else procedure.states[at]

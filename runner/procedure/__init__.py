@@ -1,0 +1,1 @@
+"""Text to a compiled procedure. Invariant: compiling returns values and findings, never raises, and every finding has a place."""
