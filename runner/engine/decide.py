@@ -15,30 +15,7 @@ from runner.engine.intents import Intent, Refusal
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
 
-AnyIntent = (
-    want.BeginRun
-    | want.ReadCautions
-    | want.ReleaseHold
-    | want.BeginStep
-    | want.GiveAnswer
-    | want.GiveSecondLook
-    | want.EndStep
-    | want.MeetTrouble
-    | want.LeaveOut
-    | want.GoBack
-    | want.NoteException
-    | want.CloseException
-    | want.LookAt
-    | want.Pause
-    | want.MakeSafe
-    | want.DoSafeAct
-    | want.Resume
-    | want.HandOver
-    | want.SignOn
-    | want.CorrectAnswer
-    | want.Finish
-    | want.Abandon
-)
+AnyIntent = want.AnyIntent
 """Every kind of intent."""
 
 

@@ -48,11 +48,11 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 crew=MappingProxyType(dict(event.crew)), began=event.at,
             )  # fmt: skip
         case ev.InputGiven():
-            known = KnownValue(event.name, event.value, event.shown, "ticket")
+            known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit)
             return _with_value(procedure, replace(state, inputs=(*state.inputs, event.name)), known)
         case ev.WorkedOut():
             known = KnownValue(
-                event.name, event.value, event.shown, "worked out", verdict=event.verdict, working=event.working,
+                event.name, event.value, event.shown, "worked out", event.unit, verdict=event.verdict, working=event.working,
                 formula=event.formula, limits=event.limits, ends=event.ends,
             )  # fmt: skip
             return _with_value(procedure, state, known)
@@ -63,9 +63,7 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
             )  # fmt: skip
             return replace(state, exceptions=(*state.exceptions, noted))
         case ev.ExceptionClosed():
-            closed = tuple(
-                replace(e, closed=event.words) if e.number == event.number else e for e in state.exceptions
-            )
+            closed = tuple(replace(e, closed=event.words) if e.number == event.number else e for e in state.exceptions)
             return replace(state, exceptions=closed)
         case ev.SignedOn():
             return replace(state, crew=_put(state.crew, event.role, event.by))
@@ -176,9 +174,7 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
             ended = replace(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
             if trouble.way_on == "go_on":
                 ended = replace(ended, status=StepStatus.TROUBLED)
-            return replace(
-                _noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble)
-            )
+            return replace(_noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble))
         case _:
             return state
 
@@ -191,7 +187,7 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
     state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
     if event.verdict != "in" or event.kind == "thread":
         return state
-    return _with_value(procedure, state, KnownValue(event.name, event.value, event.shown, event.step))
+    return _with_value(procedure, state, KnownValue(event.name, event.value, event.shown, event.step, event.unit))
 
 
 def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event: ev.AnswerCorrected) -> RunState:
@@ -199,7 +195,7 @@ def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event:
         old = record.answers[event.name]
         given = replace(old, typed=event.typed, shown=event.shown, value=event.value, verdict="in")
         state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
-    known = KnownValue(event.name, event.value, event.shown, event.step or "ticket")
+    known = KnownValue(event.name, event.value, event.shown, event.step or "ticket", event.unit)
     return _with_value(procedure, state, known)
 
 

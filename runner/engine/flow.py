@@ -64,6 +64,13 @@ def unmet(position: Position, step: Step) -> Facts:
     return tuple((state, value) for state, value in step.needs if position.states[state] != value)
 
 
+def unmet_in_progress(position: Position, step: Step) -> Facts:
+    """The needs of a step in progress that no longer hold. What it makes itself is unknown meanwhile, and was
+    needed only to begin: lowering a load needs the crane carrying, and leaves it free."""
+    own = {state for state, _ in step.makes}
+    return tuple((state, value) for state, value in unmet(position, step) if state not in own)
+
+
 def blocks(procedure: Procedure, position: Position, lane: int) -> tuple[Block, ...]:
     """Everything that keeps the step that is up in a lane from beginning; empty where it may begin."""
     step = current(procedure, position, lane)
@@ -152,8 +159,7 @@ def safe_act_done(procedure: Procedure, position: Position, makes: Facts) -> Pos
 def interrupted(procedure: Procedure, position: Position) -> Position:
     """After an interruption every state that does not keep is unconfirmed, which counts as unknown."""
     states = tuple(
-        value if tracked.keeps else UNKNOWN
-        for tracked, value in zip(procedure.states, position.states, strict=True)
+        value if tracked.keeps else UNKNOWN for tracked, value in zip(procedure.states, position.states, strict=True)
     )
     return position._replace(states=states)
 

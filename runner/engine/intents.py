@@ -201,6 +201,33 @@ class Abandon(Intent):
     reason: str
 
 
+AnyIntent = (
+    BeginRun
+    | ReadCautions
+    | ReleaseHold
+    | BeginStep
+    | GiveAnswer
+    | GiveSecondLook
+    | EndStep
+    | MeetTrouble
+    | LeaveOut
+    | GoBack
+    | NoteException
+    | CloseException
+    | LookAt
+    | Pause
+    | MakeSafe
+    | DoSafeAct
+    | Resume
+    | HandOver
+    | SignOn
+    | CorrectAnswer
+    | Finish
+    | Abandon
+)
+"""Every kind of intent."""
+
+
 @dataclass(frozen=True, slots=True)
 class Refusal:
     """Why an intent was not taken, in the operator's words."""

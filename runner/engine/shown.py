@@ -1,10 +1,13 @@
 """Procedure text with the run's values put in, as it is shown to a person and kept in events."""
 
+from functools import lru_cache
+
 from runner.engine.lookup import index
 from runner.engine.state import RunState
 from runner.formula.evaluate import Value
 from runner.formula.quantity import show
-from runner.procedure.asks import KINDS
+from runner.formula.units import Unit, parse_unit
+from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Prompt
 from runner.procedure.model import Procedure, SafeAct, Step, TrackedState
 from runner.procedure.template import Slot, Template, fill
@@ -17,11 +20,19 @@ def fill_in(state: RunState, template: Template) -> tuple[str, tuple[str, ...]]:
         known = state.values.get(slot.name)
         if known is None or known.stale or known.verdict == "failed":
             return None
-        if isinstance(known.value, float) and slot.unit is not None and not known.ends:
-            return show(known.value, slot.unit, slot.spec)
+        unit = slot.unit or _unit(known.unit)
+        asked = bool(slot.spec) or slot.unit is not None
+        if asked and unit is not None and isinstance(known.value, float) and not known.ends:
+            return show(known.value, unit, slot.spec)
         return known.shown
 
     return fill(template, look)
+
+
+@lru_cache(maxsize=256)
+def _unit(text: str) -> Unit | None:
+    found = parse_unit(text) if text else None
+    return found if isinstance(found, Unit) else None
 
 
 def values_now(state: RunState) -> dict[str, Value]:
@@ -36,7 +47,7 @@ def shown_now(state: RunState) -> dict[str, str]:
 
 def prompt_for(procedure: Procedure, state: RunState, ask: Ask) -> Prompt:
     """How an ask of a step is put to a person now."""
-    return KINDS[ask.kind].prompt(ask, values_now(state), procedure.scope)
+    return KIND_OF[ask.kind].prompt(ask, values_now(state), procedure.scope)
 
 
 def safe_acts(procedure: Procedure, state: RunState) -> tuple[SafeAct, ...]:

@@ -79,6 +79,8 @@ class KnownValue:
     shown: str
     source: str
     """ticket, worked out, or the id of the step that asked for it."""
+    unit: str = ""
+    """In which it is shown; empty for text."""
     stale: bool = False
     """True where it must be given or worked out again before it counts."""
     verdict: str = "in"

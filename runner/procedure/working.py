@@ -10,7 +10,6 @@ from typing import NamedTuple
 
 from runner.formula.evaluate import Value, evaluate
 from runner.formula.explain import explain
-from runner.formula.expr import names_in
 from runner.formula.fault import Fault
 from runner.formula.quantity import show
 from runner.formula.units import Unit
@@ -41,12 +40,7 @@ class Worked(NamedTuple):
 
 def uses(calculation: Calculation | Split) -> frozenset[str]:
     """Names that must be known before it can be worked out."""
-    if isinstance(calculation, Split):
-        return frozenset((calculation.mass,))
-    names = names_in(calculation.formula)
-    for limit in calculation.limits:
-        names |= names_in(limit.bound)
-    return names
+    return calculation.uses
 
 
 def units_of(procedure: Procedure) -> dict[str, Unit]:

@@ -11,7 +11,7 @@ from runner.engine.shown import role_label, values_now
 from runner.engine.state import RunState
 from runner.formula.quantity import Misread as Unread
 from runner.formula.quantity import read_quantity
-from runner.procedure.asks import KINDS
+from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged, Misread
 from runner.procedure.model import Input, Procedure, Step
 
@@ -160,7 +160,7 @@ def judge_input(given: Input, typed: str) -> Judged | Misread:
 
 
 def _judged(procedure: Procedure, state: RunState, ask: Ask, typed: str) -> Judged | Misread:
-    return KINDS[ask.kind].accept(ask, typed, values_now(state), procedure.scope)
+    return KIND_OF[ask.kind].accept(ask, typed, values_now(state), procedure.scope)
 
 
 def _answered(

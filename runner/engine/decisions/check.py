@@ -71,10 +71,11 @@ def basis(procedure: Procedure, state: RunState, step: Step) -> tuple[tuple[str,
     return tuple((name, value_now(state, procedure, name)) for name in names)
 
 
-def unmet_words(procedure: Procedure, state: RunState, step: Step) -> tuple[str, ...]:
+def unmet_words(procedure: Procedure, state: RunState, step: Step, *, begun: bool = False) -> tuple[str, ...]:
     """Needs of a step that do not hold, with what was known before an interruption."""
     words = []
-    for at, wanted in flow.unmet(state.position, step):
+    unmet = flow.unmet_in_progress(state.position, step) if begun else flow.unmet(state.position, step)
+    for at, wanted in unmet:
         tracked = procedure.states[at]
         before = state.unconfirmed.get(tracked.name)
         line = flow.need_words(tracked, wanted, state.position.states[at])

@@ -32,9 +32,17 @@ def begin_run(procedure: Procedure, state: RunState, intent: want.BeginRun) -> D
             continue
         inputs.append(
             ev.InputGiven(
-                intent.by, intent.at, given.name, given.ask, typed[given.name], judged.shown, judged.value,
-                judged.magnitude, judged.unit, judged.verdict,
-            )  # fmt: skip
+                intent.by,
+                intent.at,
+                given.name,
+                given.ask,
+                typed[given.name],
+                judged.shown,
+                judged.value,
+                judged.magnitude,
+                judged.unit,
+                judged.verdict,
+            )
         )
     known = {given.name for given in procedure.inputs}
     missing += [f"{name} is no input of this procedure" for name in typed if name not in known]
@@ -135,9 +143,7 @@ def missing_to_finish(procedure: Procedure, state: RunState) -> tuple[str, ...]:
                 missing.append(f"step {step.number} is open")
     for at, value in flow.missing_at_end(procedure, state.position):
         missing.append(flow.need_words(procedure.states[at], value, state.position.states[at]))
-    for noted in state.open_exceptions:
-        if noted.blocking:
-            missing.append(f"exception {noted.number} is open: {noted.words}")
+    missing += [f"exception {e.number} is open: {e.words}" for e in state.open_exceptions if e.blocking]
     return tuple(missing)
 
 

@@ -14,7 +14,7 @@ from runner.engine.moment import Moment
 from runner.engine.shown import shown_now, values_now
 from runner.engine.state import RunState
 from runner.formula.evaluate import evaluate
-from runner.formula.expr import names_in
+from runner.formula.scope import names_needed
 from runner.procedure.model import Procedure, Step
 from runner.procedure.working import uses, work_out
 
@@ -54,7 +54,8 @@ def _revoked(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.E
             continue
         now = basis(procedure, state, step)
         for (name, then), (_, value) in zip(record.basis, now, strict=True):
-            if then != value and not _made_by(procedure, step, name):
+            own = state.position.cursors[lane].begun and _made_by(procedure, step, name)
+            if then != value and not own:
                 yield ev.HoldRevoked("", at, step.id, f"{name} was {then} at the release and is {value} now")
                 return
 
@@ -85,12 +86,14 @@ def _out_of_limits(state: RunState, at: Moment) -> Iterator[ev.Event]:
             continue
         words = f"{known.name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else "")
         if all(noted.words != words for noted in state.exceptions):
-            yield ev.ExceptionNoted("", at, len(state.exceptions) + 1, "value", "serious", words, "", "", blocking=False)
+            yield ev.ExceptionNoted(
+                "", at, len(state.exceptions) + 1, "value", "serious", words, "", "", blocking=False
+            )
 
 
 def _came_up(procedure: Procedure, state: RunState, step: Step, at: Moment) -> Iterator[ev.Event]:
     if step.when is not None:
-        names = names_in(step.when.expr)
+        names = names_needed(step.when.expr, procedure.scope)
         if missing_values(state, names):
             return  # begun is refused until they are known, with the reason
         if evaluate(step.when.expr, values_now(state), procedure.scope) is False:
@@ -115,4 +118,8 @@ def broken(events: tuple[ev.Event, ...]) -> tuple[str, ...]:
 def applies_is_known(procedure: Procedure, state: RunState, step_id: str) -> tuple[str, ...]:
     """What is missing before one can say whether a step applies; empty where nothing is."""
     step = step_named(procedure, step_id)
-    return () if step is None or step.when is None else missing_values(state, names_in(step.when.expr))
+    return (
+        ()
+        if step is None or step.when is None
+        else missing_values(state, names_needed(step.when.expr, procedure.scope))
+    )

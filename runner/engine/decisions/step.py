@@ -19,7 +19,7 @@ from runner.engine.moment import Moment, seconds_between
 from runner.engine.shown import fill_in, role_label, values_now
 from runner.engine.state import RunState, StepRecord
 from runner.formula.evaluate import evaluate
-from runner.formula.expr import names_in
+from runner.formula.scope import names_needed
 from runner.procedure.model import Procedure, Step
 
 Decided = tuple[ev.Event, ...] | Refusal
@@ -115,7 +115,7 @@ def end_step(procedure: Procedure, state: RunState, intent: want.EndStep) -> Dec
         return refused
     if not up.begun:
         return Refusal(f"Step {step.number} has not begun.")
-    unmet = unmet_words(procedure, state, step)
+    unmet = unmet_words(procedure, state, step, begun=True)
     if unmet:
         return Refusal(f"Step {step.number} cannot end: what it needs does not hold.", unmet)
     if step.hold is not None and record.hold != "released":
@@ -171,7 +171,7 @@ def _repeat_or_done(
         words = f"step {step.number} took longer than its longest wait: {_seconds(late[0].waited_s)}"
         events.append(out_of_limits(state, intent, step, words))
     if step.repeat is not None:
-        missing = missing_values(state, names_in(step.repeat.until))
+        missing = missing_values(state, names_needed(step.repeat.until, procedure.scope))
         if missing:
             return Refusal(f"Step {step.number} ends when {step.repeat.text}.", missing)
         if evaluate(step.repeat.until, values_now(state), procedure.scope) is not True:

@@ -1,0 +1,1 @@
+"""The command line: arguments in, exit code out. Invariant: it alone prints, and each command imports only what it needs."""

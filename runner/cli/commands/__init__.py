@@ -1,0 +1,1 @@
+"""The commands, one a file: `arguments(parser)` says what it takes, `run(options)` does it and returns the exit code."""

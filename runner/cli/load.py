@@ -1,0 +1,91 @@
+"""Procedures, jobs and answers as commands take them: read, compiled, and findings told in plain words.
+
+A command goes on only with what is whole; the rest is printed on stderr as lint would print it.
+"""
+
+import sys
+from typing import NamedTuple
+
+from runner.cli.exits import FINDINGS, USAGE
+from runner.cli.files import Unreadable, fetch_beside, read_text
+from runner.procedure.compile import compile_procedure
+from runner.procedure.finding import Finding, Severity
+from runner.procedure.jobs import Answers, Job, read_answers, read_job
+from runner.procedure.model import Procedure
+
+
+class Stopped(NamedTuple):
+    """The command ends here; what is to be said has been said."""
+
+    code: int
+
+
+def load_procedure(path: str, *, proved: bool = False) -> Procedure | Stopped:
+    """The compiled procedure of a file. `proved`: only where the lint rules find no error either."""
+    text = read_text(path)
+    if isinstance(text, Unreadable):
+        print(f"changeover: {text.words}", file=sys.stderr)
+        return Stopped(USAGE)
+    if proved:
+        from runner.lint.linter import lint_text
+
+        errors = [f for f in lint_text(text, path, fetch_beside(path)) if f.severity is Severity.ERROR]
+        if errors:
+            return _told(path, errors)
+    compiled = compile_procedure(text, path, fetch_beside(path))
+    if compiled.procedure is None:
+        return _told(path, [f for f in compiled.findings if f.severity is Severity.ERROR])
+    return compiled.procedure
+
+
+def load_job(path: str, procedure: Procedure) -> Job | Stopped:
+    """The job file, for this procedure."""
+    text = read_text(path)
+    if isinstance(text, Unreadable):
+        print(f"changeover: {text.words}", file=sys.stderr)
+        return Stopped(USAGE)
+    job, findings = read_job(text, path)
+    if job is None or findings:
+        return _told(path, list(findings))
+    return _meant_for(job.procedure, procedure, path) or job
+
+
+def load_answers(path: str, procedure: Procedure) -> Answers | Stopped:
+    """The answers file, for this procedure."""
+    text = read_text(path)
+    if isinstance(text, Unreadable):
+        print(f"changeover: {text.words}", file=sys.stderr)
+        return Stopped(USAGE)
+    answers, findings = read_answers(text, path)
+    if answers is None or findings:
+        return _told(path, list(findings))
+    return _meant_for(answers.procedure, procedure, path) or answers
+
+
+def _meant_for(named: str, procedure: Procedure, path: str) -> Stopped | None:
+    if named == procedure.id:
+        return None
+    print(f"changeover: {path} is for the procedure {named}, not for {procedure.id}", file=sys.stderr)
+    return Stopped(USAGE)
+
+
+def _told(path: str, findings: list[Finding]) -> Stopped:
+    for finding in findings:
+        print(f"{finding.place}: {finding.severity.word} {finding.rule}: {finding.message}", file=sys.stderr)
+        if finding.hint:
+            print(f"    {finding.hint}", file=sys.stderr)
+    count = len(findings)
+    print(f"changeover: {path} cannot be used: {count} {'fault' if count == 1 else 'faults'}", file=sys.stderr)
+    return Stopped(FINDINGS)
+
+
+def settings(given: list[str]) -> dict[str, str] | Stopped:
+    """`--set NAME=VALUE`, as typed."""
+    found = {}
+    for text in given:
+        name, equals, value = text.partition("=")
+        if not equals or not name.strip():
+            print(f"changeover: --set takes NAME=VALUE, not {text!r}", file=sys.stderr)
+            return Stopped(USAGE)
+        found[name.strip()] = value.strip()
+    return found

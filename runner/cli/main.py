@@ -1,0 +1,93 @@
+"""The door of the command line. Nothing but `sys` is imported before it is known what is wanted.
+
+`COMMANDS` is the one table of commands; help, completion of a mistyped name and tests read it.
+"""
+
+import sys
+
+from runner.cli.exits import DONE, EXITS, INTERNAL, SIGNAL, USAGE
+
+COMMANDS = {
+    "home": "procedures, unfinished runs and records on one screen (also without any command)",
+    "run": "run a procedure, step by step",
+    "dry-run": "the same with no press, marked on every line and kept apart",
+    "resume": "go on with a run where its record ends",
+    "lint": "what is wrong or unsafe in procedures",
+    "rules": "the lint rules, a line each",
+    "explain": "one rule's page",
+    "work": "the arithmetic of a procedure alone",
+    "report": "the record of a run, for people",
+    "verify": "is this record whole and unchanged",
+}
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run one command; arguments as after the program's name."""
+    given = sys.argv[1:] if arguments is None else arguments
+    if given and given[0] in ("--version", "-V"):
+        from runner import VERSION
+
+        print(f"changeover {VERSION}")
+        return DONE
+    if given and given[0] in ("--help", "-h", "help"):
+        print(_help())
+        return DONE
+    name, rest = (given[0], given[1:]) if given else ("home", [])
+    if name not in COMMANDS:
+        print(_unknown(name), file=sys.stderr)
+        return USAGE
+    return _run(name, rest)
+
+
+def _run(name: str, rest: list[str]) -> int:
+    import argparse
+    from importlib import import_module
+
+    command = import_module(f"runner.cli.commands.{name.replace('-', '_')}")
+    parser = argparse.ArgumentParser(prog=f"changeover {name}", description=COMMANDS[name], allow_abbrev=False)
+    command.arguments(parser)
+    try:
+        options = parser.parse_args(rest)
+    except SystemExit as ended:
+        return ended.code if isinstance(ended.code, int) else USAGE
+    try:
+        return int(command.run(options))
+    except KeyboardInterrupt:
+        return SIGNAL + 2
+    except BrokenPipeError:
+        sys.stderr.close()  # the reader has gone: nothing more to say, and nothing to say it to
+        return SIGNAL + 13
+    except Exception as fault:
+        return _internal(fault)
+
+
+def _internal(fault: Exception) -> int:
+    import os
+    import traceback
+
+    if os.environ.get("CHANGEOVER_DEBUG"):
+        traceback.print_exc()
+    place = traceback.extract_tb(fault.__traceback__)[-1]
+    where = f"{os.path.basename(place.filename)}:{place.lineno}"
+    print(
+        f"changeover: a fault of this program ({type(fault).__name__} at {where}: {fault}). "
+        "What was accepted is on record. Set CHANGEOVER_DEBUG=1 for the details.",
+        file=sys.stderr,
+    )
+    return INTERNAL
+
+
+def _help() -> str:
+    width = max(map(len, COMMANDS))
+    lines = ["usage: changeover [COMMAND] [ARGUMENTS]", "", "Guided changeover procedures beside a web-fed press.", ""]
+    lines += [f"  {name:<{width}}  {words}" for name, words in COMMANDS.items()]
+    lines += ["", "`changeover COMMAND --help` tells what a command takes. Exit codes:"]
+    lines += [f"  {code:>3}  {words}" for code, words in EXITS]
+    return "\n".join(lines)
+
+
+def _unknown(name: str) -> str:
+    from difflib import get_close_matches
+
+    close = get_close_matches(name, COMMANDS, 1)
+    return f"changeover: no command {name!r}" + (f"; {close[0]}?" if close else "; see changeover --help")
