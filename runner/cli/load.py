@@ -8,9 +8,10 @@ from typing import NamedTuple
 
 from runner.cli.exits import FINDINGS, USAGE
 from runner.cli.files import Unreadable, fetch_beside, read_text
+from runner.procedure.answers import Answers, read_answers
 from runner.procedure.compile import compile_procedure
 from runner.procedure.finding import Finding, Severity
-from runner.procedure.jobs import Answers, Job, read_answers, read_job
+from runner.procedure.job import Given, Job, fit, read_job
 from runner.procedure.model import Procedure
 
 
@@ -45,9 +46,10 @@ def load_job(path: str, procedure: Procedure) -> Job | Stopped:
         print(f"changeover: {text.words}", file=sys.stderr)
         return Stopped(USAGE)
     job, findings = read_job(text, path)
-    if job is None or findings:
+    if job is None:
         return _told(path, list(findings))
-    return _meant_for(job.procedure, procedure, path) or job
+    unfit = fit(job.procedure, job.place, job.inputs, job.crew, procedure)
+    return _told(path, list(unfit)) if unfit else job
 
 
 def load_answers(path: str, procedure: Procedure) -> Answers | Stopped:
@@ -57,16 +59,10 @@ def load_answers(path: str, procedure: Procedure) -> Answers | Stopped:
         print(f"changeover: {text.words}", file=sys.stderr)
         return Stopped(USAGE)
     answers, findings = read_answers(text, path)
-    if answers is None or findings:
+    if answers is None:
         return _told(path, list(findings))
-    return _meant_for(answers.procedure, procedure, path) or answers
-
-
-def _meant_for(named: str, procedure: Procedure, path: str) -> Stopped | None:
-    if named == procedure.id:
-        return None
-    print(f"changeover: {path} is for the procedure {named}, not for {procedure.id}", file=sys.stderr)
-    return Stopped(USAGE)
+    unfit = fit(answers.procedure, answers.place, answers.inputs, answers.crew, procedure)
+    return _told(path, list(unfit)) if unfit else answers
 
 
 def _told(path: str, findings: list[Finding]) -> Stopped:
@@ -77,6 +73,11 @@ def _told(path: str, findings: list[Finding]) -> Stopped:
     count = len(findings)
     print(f"changeover: {path} cannot be used: {count} {'fault' if count == 1 else 'faults'}", file=sys.stderr)
     return Stopped(FINDINGS)
+
+
+def typed_of(given: tuple[Given, ...]) -> dict[str, str]:
+    """Names with what was typed."""
+    return {one.name: one.typed for one in given}
 
 
 def settings(given: list[str]) -> dict[str, str] | Stopped:

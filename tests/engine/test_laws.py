@@ -13,6 +13,7 @@ from runner.engine.evolve import begin_state, evolve, replay
 from runner.engine.intents import Refusal
 from runner.engine.lookup import step_named
 from runner.procedure.compile import compile_procedure
+from runner.procedure.job import read_job
 from runner.procedure.model import Procedure
 
 from .bench import Bench
@@ -34,25 +35,21 @@ def shipped(path: Path) -> Procedure:
     return compiled.procedure
 
 
-def begun(procedure: Procedure, path: Path, chance: random.Random) -> Bench:
+def begun(procedure: Procedure, path: Path) -> Bench:
     bench = Bench(procedure)
-    inputs = tuple(typed_inputs(path, procedure, chance))
+    inputs = tuple(typed_inputs(path, procedure))
     begin = want.BeginRun("Someone", "R1", "live", True, crew_of(procedure), inputs, "test")
     bench.must(begin)
     return bench
 
 
-def typed_inputs(path: Path, procedure: Procedure, chance: random.Random) -> list[tuple[str, str]]:
+def typed_inputs(path: Path, procedure: Procedure) -> list[tuple[str, str]]:
     """The shipped job's values."""
-    del chance
-    from runner.procedure.jobs import read_job
-
     job_path = path.with_name(path.name.replace(".procedure.", ".job."))
-    job, findings = read_job(job_path.read_text(encoding="utf-8"), job_path.name)
-    assert not findings
+    job = read_job(job_path.read_text(encoding="utf-8"), job_path.name).job
     assert job is not None
-    assert {given.name for given in procedure.inputs} == set(dict(job.inputs))
-    return list(job.inputs)
+    assert {given.name for given in procedure.inputs} == {given.name for given in job.inputs}
+    return [(given.name, given.typed) for given in job.inputs]
 
 
 @pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.name)
@@ -60,7 +57,7 @@ def typed_inputs(path: Path, procedure: Procedure, chance: random.Random) -> lis
 def test_replay_equals_the_live_state_after_every_event(path: Path, seed: int) -> None:
     chance = random.Random(seed)
     procedure = shipped(path)
-    bench = begun(procedure, path, chance)
+    bench = begun(procedure, path)
     folded, seen = begin_state(procedure), 0
     for wishes in range(WISHES):
         if bench.state.outcome:
@@ -79,7 +76,7 @@ def test_a_step_begins_exactly_where_flow_lets_it(path: Path) -> None:
     """With cautions read, holds released and values known, `decide` and `flow` say the same."""
     chance = random.Random(7)
     procedure = shipped(path)
-    bench = begun(procedure, path, chance)
+    bench = begun(procedure, path)
     compared = 0
     for _ in range(WISHES):
         if bench.state.outcome:
@@ -110,7 +107,7 @@ def test_no_step_was_ever_done_against_the_rules(path: Path, seed: int) -> None:
     """Read from the events alone: needs held at begin, holds were released for the attempt by another person."""
     chance = random.Random(100 + seed)
     procedure = shipped(path)
-    bench = begun(procedure, path, chance)
+    bench = begun(procedure, path)
     released: dict[str, str] = {}
     state = begin_state(procedure)
     done = 0

@@ -37,8 +37,8 @@ def typed_for(ask: Ask, state: RunState, procedure: Procedure, chance: random.Ra
     high = evaluate(ask.high, values, procedure.scope) if ask.high is not None else None
     low_si = low if isinstance(low, float) else 0.0
     high_si = high if isinstance(high, float) else low_si + 1.0
-    wide = (high_si - low_si) or 1.0
-    value = low_si + wide * (chance.uniform(0.1, 0.9) if roll < 0.9 else 1.7)
+    wide = high_si - low_si
+    value = low_si + wide * chance.uniform(0.1, 0.9) if roll < 0.9 else high_si + (wide or 1.0)
     return repr(ask.unit.magnitude(value))
 
 

@@ -8,7 +8,7 @@ import json
 import sys
 
 from runner.cli.exits import DONE, FINDINGS, USAGE
-from runner.cli.load import Stopped, load_job, load_procedure, settings
+from runner.cli.load import Stopped, load_job, load_procedure, settings, typed_of
 from runner.engine.decisions.answer import judge_input
 from runner.formula.evaluate import Value
 from runner.formula.quantity import Misread, read_quantity
@@ -37,7 +37,7 @@ def run(options: argparse.Namespace) -> int:
         job = load_job(options.job, procedure)
         if isinstance(job, Stopped):
             return job.code
-        typed.update(job.inputs)
+        typed.update(typed_of(job.inputs))
     given = settings(options.set)
     if isinstance(given, Stopped):
         return given.code

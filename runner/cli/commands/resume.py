@@ -1,0 +1,80 @@
+"""`changeover resume [RUN]`: go on with a run where its record ends; without RUN the only unfinished one."""
+
+import argparse
+import sys
+
+from runner.cli.exits import DAMAGED, UNFINISHED, USAGE
+from runner.cli.load import Stopped, load_answers
+from runner.cli.records import add_records, store_of
+from runner.record.clock import SteppedClock, SystemClock
+from runner.record.reading import verify_journal
+from runner.record.refused import Refused
+from runner.record.run import Run
+from runner.record.store import Store
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("run", metavar="RUN", nargs="?", help="a run's id, the beginning of it, or its journal's path")
+    add_records(parser)
+    parser.add_argument("--plain", action="store_true", help="line by line")
+    parser.add_argument("--answers", metavar="FILE", help="play the rest of a played run from a file of answers")
+    parser.add_argument("--json", action="store_true", help="run, journal and outcome as JSON on stdout at the end")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Open the record and go on."""
+    store = store_of(options)
+    path = store.find(options.run) if options.run else the_only(store)
+    if isinstance(path, Refused):
+        print(f"changeover: {path.words}", file=sys.stderr)
+        return USAGE
+    if not (options.plain or options.answers) and not (sys.stdin.isatty() and sys.stdout.isatty()):
+        print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
+        return USAGE
+    clock = SteppedClock(SystemClock().now().utc) if options.answers else SystemClock()
+    opened = Run.resume(path, clock)
+    if isinstance(opened, Refused):
+        print(f"changeover: {opened.words}", file=sys.stderr)
+        found = verify_journal(path)
+        return DAMAGED if not isinstance(found, Refused) and found.events and not found.whole else UNFINISHED
+    if options.answers and isinstance(clock, SteppedClock):
+        return play_on(options, opened, clock)
+    from runner.cli.leading import go_on
+
+    return go_on(options, opened)
+
+
+def the_only(store: Store) -> str | Refused:
+    """The journal of the only unfinished run."""
+    found = store.unfinished()
+    if len(found) == 1:
+        return found[0].path
+    if not found:
+        return Refused("There is no unfinished run.")
+    lines = "\n".join(f"  {summary.run}  {summary.title} ({summary.mode}), last {summary.last}" for summary in found)
+    return Refused(f"There are {len(found)} unfinished runs; name one:\n{lines}")
+
+
+def play_on(options: argparse.Namespace, opened: Run, clock: SteppedClock) -> int:
+    """Go on with a played run from a file of answers."""
+    from runner.cli.commands.run import told
+    from runner.engine.intents import Resume
+    from runner.training.played import Player
+
+    if not opened.state.played:
+        opened.close()
+        print("changeover: this run was begun by people; answers are not played into it", file=sys.stderr)
+        return USAGE
+    answers = load_answers(options.answers, opened.procedure)
+    if isinstance(answers, Stopped):
+        opened.close()
+        return answers.code
+    player = Player(opened, clock, answers)
+    if opened.interrupted or opened.state.halted:
+        player.must(Resume(player.anyone()))
+    outcome = player.play()
+    opened.close()
+    if player.stopped:
+        print(f"changeover: the run stopped: {player.stopped}", file=sys.stderr)
+    return told(options, opened, outcome)

@@ -1,0 +1,129 @@
+"""`changeover run PROC`: a live run, on the screen, line by line (`--plain`) or played from a file (`--answers`).
+
+A procedure in which lint finds an error is not run; one that is not approved says so at the start and in the record.
+"""
+
+import argparse
+import json
+import os
+import sys
+
+from runner import VERSION
+from runner.cli.exits import DONE, UNFINISHED, USAGE
+from runner.cli.load import Stopped, load_answers, load_job, load_procedure, settings, typed_of
+from runner.cli.records import add_records, store_of
+from runner.engine.intents import BeginRun, Refusal
+from runner.procedure.model import Procedure
+from runner.record.clock import Clock, SteppedClock, SystemClock, run_id
+from runner.record.run import Run
+from runner.record.store import Store
+
+PROGRAM = f"changeover-runner {VERSION}"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("procedure", metavar="PROC", help="a *.procedure.yaml file")
+    parser.add_argument("--job", metavar="FILE", help="values of the job ticket and the crew")
+    parser.add_argument("--set", action="append", default=[], metavar="NAME=VALUE", help="one value of the ticket")
+    parser.add_argument("--plain", action="store_true", help="line by line, for screen readers and serial terminals")
+    parser.add_argument("--answers", metavar="FILE", help="play the run from a file of answers, with no terminal")
+    parser.add_argument("--json", action="store_true", help="run, journal and outcome as JSON on stdout at the end")
+    add_records(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """A live run."""
+    return run_in_mode(options, "live")
+
+
+def run_in_mode(options: argparse.Namespace, mode: str) -> int:
+    """A run of either mode."""
+    procedure = load_procedure(options.procedure, proved=True)
+    if isinstance(procedure, Stopped):
+        return procedure.code
+    if procedure.status == "withdrawn" and mode == "live":
+        print(f"changeover: {procedure.id} revision {procedure.revision} is withdrawn; no live run", file=sys.stderr)
+        return USAGE
+    ticket = ticket_of(options, procedure)
+    if isinstance(ticket, Stopped):
+        return ticket.code
+    inputs, crew = ticket
+    store = store_of(options)
+    if options.answers:
+        return play(options, procedure, store, mode, inputs, crew)
+    if not options.plain and not (sys.stdin.isatty() and sys.stdout.isatty()):
+        print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
+        return USAGE
+    from runner.cli.leading import Ticket, begin_on_lines, begin_on_screen
+
+    begin_with = begin_on_lines if options.plain else begin_on_screen
+    return begin_with(options, Ticket(procedure, store, mode, inputs, crew))
+
+
+def ticket_of(options: argparse.Namespace, procedure: Procedure) -> tuple[dict[str, str], dict[str, str]] | Stopped:
+    """(inputs as typed, crew) from the job file and `--set`."""
+    inputs: dict[str, str] = {}
+    crew: dict[str, str] = {}
+    if options.job:
+        job = load_job(options.job, procedure)
+        if isinstance(job, Stopped):
+            return job
+        inputs.update(typed_of(job.inputs))
+        crew.update(typed_of(job.crew))
+    given = settings(options.set)
+    if isinstance(given, Stopped):
+        return given
+    return inputs | given, crew
+
+
+def play(
+    options: argparse.Namespace,
+    procedure: Procedure,
+    store: Store,
+    mode: str,
+    inputs: dict[str, str],
+    crew: dict[str, str],
+) -> int:
+    """Play the run from the answers file."""
+    answers = load_answers(options.answers, procedure)
+    if isinstance(answers, Stopped):
+        return answers.code
+    from runner.training.played import Player
+
+    clock = SteppedClock(SystemClock().now().utc)
+    intent = begin_intent(mode, True, inputs | typed_of(answers.inputs), crew | typed_of(answers.crew), clock)
+    run = begin(store, procedure, intent, clock)
+    if run is None:
+        return UNFINISHED
+    player = Player(run, clock, answers)
+    outcome = player.play()
+    run.close()
+    if player.stopped:
+        print(f"changeover: the run stopped: {player.stopped}", file=sys.stderr)
+    return told(options, run, outcome)
+
+
+def begin_intent(mode: str, played: bool, inputs: dict[str, str], crew: dict[str, str], clock: Clock) -> BeginRun:
+    """The intent to begin, with a new run's id."""
+    by = next((name for name in crew.values() if name.strip()), "") or "nobody"
+    run = run_id(clock.now(), os.urandom(8))
+    return BeginRun(by, run, mode, played, tuple(crew.items()), tuple(inputs.items()), PROGRAM)
+
+
+def begin(store: Store, procedure: Procedure, intent: BeginRun, clock: Clock) -> Run | None:
+    """The run, or None where it was refused, with the reason said."""
+    run = Run.begin(store, procedure, intent, clock)
+    if isinstance(run, Refusal):
+        print("changeover: " + "\n  ".join((run.reason, *run.missing)), file=sys.stderr)
+        return None
+    return run
+
+
+def told(options: argparse.Namespace, run: Run, outcome: str) -> int:
+    """Say how the run ended and where its record lies."""
+    if options.json:
+        print(json.dumps({"run": run.state.run, "journal": run.path, "outcome": outcome}, ensure_ascii=False))
+    else:
+        print(f"run {run.state.run}: {outcome}; record {run.path}", file=sys.stderr)
+    return DONE if outcome == "finished" else UNFINISHED

@@ -1,0 +1,117 @@
+"""A person is led through a run: on the screen or line by line, newly begun or resumed.
+
+The screen gets a run, or a function that begins one; whatever happens the run is closed here and its end is told.
+"""
+
+import argparse
+import sys
+from typing import NamedTuple
+
+from runner.cli.commands.run import begin_intent, told
+from runner.cli.exits import DONE, SIGNAL
+from runner.engine.intents import Refusal
+from runner.procedure.model import Procedure
+from runner.record.clock import SystemClock
+from runner.record.run import Run
+from runner.record.store import Store
+
+
+class Ticket(NamedTuple):
+    """What is known before the run begins."""
+
+    procedure: Procedure
+    store: Store
+    mode: str
+    inputs: dict[str, str]
+    crew: dict[str, str]
+
+
+class Beginner:
+    """Begins the run once the start page is confirmed, and keeps it to be closed."""
+
+    def __init__(self, ticket: Ticket) -> None:
+        self.ticket = ticket
+        self.clock = SystemClock()
+        self.run: Run | None = None
+
+    def __call__(self, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...]) -> Run | Refusal:
+        """Begin, or say why not."""
+        intent = begin_intent(self.ticket.mode, False, dict(inputs), dict(crew), self.clock)
+        run = Run.begin(self.ticket.store, self.ticket.procedure, intent, self.clock)
+        if isinstance(run, Run):
+            self.run = run
+        return run
+
+
+def begin_on_screen(options: argparse.Namespace, ticket: Ticket) -> int:
+    """The start page, then the run, on the full screen."""
+    from runner.screen.app import run_start
+
+    beginner = Beginner(ticket)
+    left, _ = run_start(
+        ticket.procedure,
+        ticket.mode,
+        tuple(ticket.crew.items()),
+        tuple(ticket.inputs.items()),
+        beginner,
+        beginner.clock.now,
+    )
+    return ended(options, beginner.run, left.outcome, left.signal_code)
+
+
+def begin_on_lines(options: argparse.Namespace, ticket: Ticket) -> int:
+    """The same line by line."""
+    from runner.screen.plain import run_plain_start
+
+    beginner = Beginner(ticket)
+    outcome, _ = run_plain_start(
+        ticket.procedure,
+        ticket.mode,
+        tuple(ticket.crew.items()),
+        tuple(ticket.inputs.items()),
+        beginner,
+        beginner.clock.now,
+        ask_line,
+        write_line,
+    )
+    return ended(options, beginner.run, outcome, 0)
+
+
+def go_on(options: argparse.Namespace, run: Run) -> int:
+    """An open run, on the screen or line by line."""
+    if options.plain:
+        from runner.screen.plain import run_plain
+
+        return ended(options, run, run_plain(run, ask_line, write_line), 0)
+    from runner.screen.app import run_app
+
+    left = run_app(run)
+    return ended(options, run, left.outcome, left.signal_code)
+
+
+def ended(options: argparse.Namespace, run: Run | None, outcome: str, signal_code: int) -> int:
+    """Close the run and say how it stands."""
+    if run is None:
+        print("no run was begun", file=sys.stderr)
+        return signal_code or DONE
+    run.close()
+    code = told(options, run, outcome if outcome in ("finished", "abandoned") else "unfinished")
+    if not run.state.outcome:
+        print(f"go on with: changeover resume {run.state.run}", file=sys.stderr)
+    return signal_code if signal_code > SIGNAL else code
+
+
+def ask_line(question: str) -> str:
+    """One line from the person; EOFError where the input has ended."""
+    sys.stdout.write(question)
+    sys.stdout.flush()
+    line = sys.stdin.readline()
+    if not line:
+        raise EOFError
+    return line.rstrip("\r\n")
+
+
+def write_line(text: str) -> None:
+    """Lines to the person."""
+    sys.stdout.write(text + "\n")
+    sys.stdout.flush()

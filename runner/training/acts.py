@@ -1,0 +1,57 @@
+"""Acts of an answers file as the intents that they stand for, over the run as it is then."""
+
+from runner.engine import intents as want
+from runner.engine.decide import AnyIntent
+from runner.procedure.answers import Act
+from runner.procedure.model import Step
+from runner.record.run import Run
+
+
+def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
+    """The intents of one act at a step; the one who does the step acts, unless the act names another."""
+    crew = run.state.crew
+    doer = crew.get(step.by, "") or next(iter(crew.values()), "nobody")
+    match act.act:
+        case "note":
+            kind, severity = act.given("kind", "other"), act.given("severity", "note")
+            return (want.NoteException(doer, step.id, kind, severity, act.words),)
+        case "pause":
+            return (want.Pause(doer, act.words),)
+        case "resume":
+            return (want.Resume(doer),)
+        case "make_safe":
+            return (want.MakeSafe(doer, act.words),)
+        case "look":
+            return tuple(want.LookAt(doer, state, value) for state, value in act.beside)
+        case "go_back":
+            return (want.GoBack(doer, act.words, act.given("reason")),)
+        case "abandon":
+            return (want.Abandon(doer, act.words),)
+        case "close":
+            return _closed(act, run, doer)
+        case "correct":
+            source = run.state.values[act.words].source if act.words in run.state.values else step.id
+            return (want.CorrectAnswer(doer, source, act.words, act.given("typed"), act.given("reason")),)
+        case "hand_over":
+            holder = crew.get(act.words, "") or doer
+            return (want.HandOver(holder, act.words, act.given("to"), act.given("read_back")),)
+        case _:
+            return _released(act, run, step)
+
+
+def _closed(act: Act, run: Run, doer: str) -> tuple[AnyIntent, ...]:
+    words = act.given("words", "dealt with")
+    if act.words == "all":
+        return tuple(want.CloseException(doer, noted.number, words) for noted in run.state.open_exceptions)
+    number = int(act.words) if act.words.isdecimal() and len(act.words) < 10 else 0
+    return (want.CloseException(doer, number, words),)
+
+
+def _released(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
+    role = step.hold.release if step.hold is not None else ""
+    by = act.given("by") or run.state.crew.get(role, "") or role
+    ticked = act.confirm if act.confirm is not None else (step.hold.confirm if step.hold is not None else ())
+    intents: tuple[AnyIntent, ...] = (want.ReleaseHold(by, step.id, ticked),)
+    if step.cautions and not run.state.record(step.id).cautions_read:
+        return (want.ReadCautions(run.state.crew.get(step.by, "") or step.by, step.id), *intents)
+    return intents
