@@ -1,0 +1,278 @@
+"""The record of one run as a document: what a reviewer has to decide about first, then all that was done.
+
+Everything is quoted from the events; only durations between them are worked out, from ticks of the same boot. The
+names of steps, roles and states come from the procedure when it is the very text that the record pins.
+"""
+
+from typing import Any
+
+from runner.engine import events as ev
+from runner.procedure.model import Procedure
+from runner.report.contents import holds, interruptions, people, review, times, values
+from runner.report.contents.marks import marks_of, mode_words
+from runner.report.contents.names import Entries, Names, names_from_events, names_from_procedure
+from runner.report.contents.section import Row, Section, blocks_of, data_of, stamp
+from runner.report.contents.step_tables import step_blocks
+from runner.report.contents.steps import answers_in, step_rows
+from runner.report.contents.words import NOT_KNOWN, counted, duration_words, moment_words
+from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note
+from runner.report.verification import Verification
+
+SCHEMA_VERSION = 1
+
+CAUTION = (
+    "This record is an aid to people. The program that kept it is not a lockout, an interlock or a load limiter, and"
+    " it has not looked at the machine: every entry is what a person typed or confirmed. Local codes, the machine's"
+    " manual and licensed practice come first."
+)
+
+WHAT_A_CHAIN_SHOWS = (
+    "Every line of the record carries the hash of the line before it. That shows a line that was changed, taken out or"
+    " moved. It does not show a record that somebody wrote anew as a whole: for that, compare the head above with one"
+    " that was written down elsewhere when the run ended."
+)
+
+
+def run_record(entries: Entries, verification: Verification, procedure: Procedure | None) -> Document:
+    """A run's (number, event) pairs in order, the result of checking its journal, and the procedure that was run.
+
+    `procedure` may be None, where the pinned text cannot be compiled any more; the report then says less.
+    """
+    begun = next((event for _, event in entries if isinstance(event, ev.RunBegun)), None)
+    same = procedure is not None and begun is not None and procedure.digest == begun.digest
+    names = names_from_procedure(procedure, entries) if procedure and same else names_from_events(entries)
+    marks = marks_of(begun)
+    mark = " · ".join(mark.words for mark in marks)
+    outcome = outcome_row(entries, verification.whole)
+    steps = step_rows(entries, names)
+    phases = times.phase_rows(entries, names)
+    figures = times.totals(entries, phases)
+    held = holds.hold_rows(entries, names)
+    to_review = review_sections(entries, names, steps, held)
+    rest = rest_sections(entries, names, steps, held, identity_of(begun))
+    phase_times = times.phases_section(phases)
+    blocks: tuple[Block, ...] = (
+        *((Note(" ".join(mark.sentence for mark in marks), "caution"),) if marks else ()),
+        Facts(opening_facts(begun, entries, outcome, figures, verification)),
+        Note(CAUTION, "caution"),
+        *problems(entries, outcome, verification, names),
+        Heading("For the reviewer to decide"),
+        Listing(review.summary_of(to_review, steps, verification.whole)),
+        *(block for section in to_review if section.rows for block in blocks_of(section)),
+        Facts((("Reviewed by", SPACE), ("On", SPACE), ("Decision", SPACE))),
+        Heading("The job"),
+        *blocks_of(rest["job"]),
+        Heading("People"),
+        Note(f"How people were identified: {identity_of(begun)}."),
+        *blocks_of(rest["crew"]),
+        Heading("Values worked out"),
+        *blocks_of(rest["worked_out"]),
+        Heading("Holds"),
+        *blocks_of(rest["holds"]),
+        Heading("Steps"),
+        *step_blocks(steps),
+        Heading("Answers"),
+        *blocks_of(rest["answers"]),
+        Heading("States looked at"),
+        *blocks_of(rest["states_looked_at"]),
+        Heading("Times"),
+        Facts(times.totals_facts(figures)),
+        *blocks_of(phase_times),
+        Heading("Procedure and record"),
+        Facts(record_facts(begun, names, verification)),
+        Note(WHAT_A_CHAIN_SHOWS),
+    )
+    run = begun.run if begun else NOT_KNOWN
+    return Document(
+        title=title_of(begun, mark),
+        blocks=blocks,
+        mark=mark,
+        caution=CAUTION,
+        running=f"Run {run}",
+        data={
+            "schema_version": SCHEMA_VERSION,
+            "document": "run record",
+            "mark": mark,
+            "caution": CAUTION,
+            "run": run_data(begun, names),
+            "outcome": outcome,
+            "record": {
+                "whole": verification.whole,
+                "head": verification.head,
+                "events": verification.events,
+                "flaws": list(verification.flaws),
+            },
+            **data_of((*to_review, *rest.values(), phase_times)),
+            "steps": list(steps),
+            "times": figures,
+        },
+    )  # fmt: skip
+
+
+NO_END = {"open": "not ended in this record"}
+
+SPACE = "_" * 30
+"""Room to write on paper."""
+
+
+def review_sections(
+    entries: Entries, names: Names, steps: tuple[Row, ...], held: tuple[Row, ...]
+) -> tuple[Section, ...]:
+    """All that a reviewer has to decide about, in order; most of them have no rows in a plain run."""
+    answers = answers_in(steps)
+    numbers = {row["step"]: row["step_number"] for row in steps}
+    return (
+        review.exceptions_section(entries, names),
+        review.troubles_section(entries, names),
+        values.out_of_limits_section(entries, answers),
+        values.corrections_section(entries, numbers),
+        review.second_looks_section(steps),
+        interruptions.differed_section(interruptions.looks_section(entries, names)),
+        review.left_out_section(entries),
+        values.over_limits_section(values.worked_out_rows(entries)),
+        holds.revoked_section(held),
+        review.late_waits_section(steps),
+        review.went_back_section(entries, names),
+        review.unended_steps_section(steps),
+        interruptions.interruptions_section(interruptions.halt_rows(entries, names)),
+        people.handovers_section(entries, names),
+        interruptions.clock_section(entries),
+        interruptions.tails_section(entries),
+    )
+
+
+def rest_sections(
+    entries: Entries, names: Names, steps: tuple[Row, ...], held: tuple[Row, ...], identity: str
+) -> dict[str, Section]:
+    """The record itself, by key."""
+    sections = (
+        values.job_section(entries),
+        people.crew_section(entries, names, identity),
+        values.worked_out_section(values.worked_out_rows(entries)),
+        holds.holds_section(held),
+        values.answers_section(answers_in(steps)),
+        interruptions.looks_section(entries, names),
+    )
+    return {section.key: section for section in sections}
+
+
+def outcome_row(entries: Entries, whole: bool) -> Row:
+    """How the run ended, that it has no end, or that its end cannot be read."""
+    for number, event in reversed(entries):
+        match event:
+            case ev.Finished():
+                left = event.open_exceptions
+                words = f"finished, with {counted(left, 'exception') if left else 'no exception'} open"
+                return {**stamp(number, event), "word": "finished", "words": words, "reason": ""}
+            case ev.Abandoned():
+                words = f"abandoned: {event.reason}"
+                return {**stamp(number, event), "word": "abandoned", "words": words, "reason": event.reason}
+            case _:
+                pass
+    word, words = ("open", "OPEN: the run has no end") if whole else ("not known", "NOT KNOWN: no end could be read")
+    return {"event": None, "at": None, "by": "", "word": word, "words": words, "reason": ""}
+
+
+def identity_of(begun: ev.RunBegun | None) -> str:
+    """How people were identified, as the record says."""
+    return (begun.identity if begun else "") or "identity not verified"
+
+
+def title_of(begun: ev.RunBegun | None, mark: str) -> str:
+    """Procedure, revision, run and mode in a line."""
+    if begun is None:
+        return f"{mark}: record without a beginning"
+    title = f"{begun.title}, revision {begun.revision}: run {begun.run}, {mode_words(begun)}"
+    return f"{mark}: {title}" if mark else title
+
+
+def opening_facts(
+    begun: ev.RunBegun | None, entries: Entries, outcome: Row, figures: Row, verification: Verification
+) -> tuple[tuple[str, Cell], ...]:
+    """The run in a few lines."""
+    ended = (
+        f"{moment_words(outcome['at'])} UTC, by {outcome['by']}"
+        if outcome["at"]
+        else NO_END.get(outcome["word"], NOT_KNOWN)
+    )
+    began = f"{moment_words(begun.at.utc)} UTC, by {begun.by}" if begun else NOT_KNOWN
+    return (
+        ("Outcome", outcome["words"]),
+        ("Mode", mode_words(begun)),
+        ("Run", begun.run if begun else NOT_KNOWN),
+        ("Began", began),
+        ("Ended", ended),
+        ("Took" if outcome["at"] else "Up to the last event", duration_words(figures["total_s"])),
+        ("People", identity_of(begun)),
+        ("Record", "whole" if verification.whole else "NOT WHOLE, see below"),
+        ("Events", str(len(entries))),
+    )
+
+
+def problems(entries: Entries, outcome: Row, verification: Verification, names: Names) -> tuple[Block, ...]:
+    """What makes this report less than a full account of a whole run."""
+    said: list[Block] = []
+    if not verification.whole:
+        last = f"up to event {entries[-1][0]}" if entries else "nothing"
+        words = f"THE RECORD IS NOT WHOLE. What follows is what could be read of it: {last}. More may have happened."
+        said.append(Note(words, "problem"))
+        said.append(Listing(verification.flaws or ("The check does not say what is wrong.",)))
+    elif verification.events != len(entries):
+        words = f"The check read {counted(verification.events, 'event')}, this report {len(entries)}."
+        said.append(Note(f"{words} They are not of the same record, or it has grown since.", "problem"))
+    if outcome["word"] == "open":
+        said.append(Note("THE RUN IS OPEN: nobody has finished or abandoned it in this record.", "problem"))
+    if not names.from_procedure:
+        words = "The pinned procedure was not at hand: steps that nothing happened to are missing here"
+        said.append(Note(f"{words}, and steps, roles and states stand under their short names.", "problem"))
+    return tuple(said)
+
+
+def record_facts(begun: ev.RunBegun | None, names: Names, verification: Verification) -> tuple[tuple[str, Cell], ...]:
+    """What was pinned and what was checked."""
+    rows: list[tuple[str, Cell]] = []
+    if begun is not None:
+        rows += [
+            ("Procedure", f"{begun.procedure}: {begun.title}"),
+            ("Revision", str(begun.revision)),
+            ("Status when run", begun.status),
+            ("Equipment", names.equipment),
+            ("Purpose", names.purpose),
+            ("Digest (SHA-256)", begun.digest),
+            ("Pinned texts", tuple(path for path, _ in begun.sources)),
+            ("Kept by", begun.program),
+        ]
+    rows += [
+        ("Head of the record", verification.head or "none"),
+        ("Events checked", str(verification.events)),
+        (
+            "Result of the check",
+            "whole: every line agrees with the one before it" if verification.whole else "NOT WHOLE",
+        ),
+        *((("Flaws", verification.flaws),) if verification.flaws else ()),
+    ]
+    return tuple((name, said) for name, said in rows if said)
+
+
+def run_data(begun: ev.RunBegun | None, names: Names) -> dict[str, Any] | None:
+    """The first event as plain data; the pinned texts stand in the journal, here only their paths."""
+    if begun is None:
+        return None
+    return {
+        **stamp(1, begun),
+        "id": begun.run,
+        "mode": begun.mode,
+        "played": begun.played,
+        "identity": identity_of(begun),
+        "program": begun.program,
+        "procedure": {
+            "id": begun.procedure,
+            "title": begun.title,
+            "revision": begun.revision,
+            "status": begun.status,
+            "digest": begun.digest,
+            "sources": [path for path, _ in begun.sources],
+            "equipment": names.equipment,
+            "names_from_procedure": names.from_procedure,
+        },
+    }

@@ -1,0 +1,122 @@
+"""Steps as people read them: a table for each phase, a row for each attempt, in the order of the procedure.
+
+An act is shown as it was shown to the person who did it. A step to which nothing happened has a row that says so.
+"""
+
+from runner.report.contents.section import Column, Row, Section, blocks_of
+from runner.report.contents.words import NOTHING, duration_words, joined, moment_words, pairs_words, verdict_words
+from runner.report.document import Block, Cell
+
+ENDS_WELL = ("done", "does not apply")
+
+EMPTY_ROW: Row = {"attempt": None, "act": "", "by": "", "begun": None, "ended": None, "how": "", "seconds": None}
+
+
+def shown_rows(steps: tuple[Row, ...]) -> tuple[Row, ...]:
+    """A row for each attempt, one for a step without any, one more for a step passed after its attempts."""
+    rows: list[Row] = []
+    for step in steps:
+        last = len(step["attempts"]) - 1
+        for i, attempt in enumerate(step["attempts"]):
+            rows.append({**step, **attempt, "newest": i == last and step["passed"] is None})
+        if last < 0 or step["passed"] is not None:
+            rows.append({**step, **EMPTY_ROW, "newest": True})
+    return tuple(rows)
+
+
+def act_cell(row: Row) -> Cell:
+    """The act, then all that went with it."""
+    if row["attempt"] is None and not row["act"]:
+        why = row["why"]
+        authority = f"on the authority of {row['authority']}" if row["authority"] else ""
+        return tuple(line for line in (row["step"], why, authority) if line)
+    lines = [row["act"]]
+    lines += [f"read before: {caution}" for caution in row["cautions_read"]]
+    lines += [answer_line(answer) for answer in row["answers"]]
+    lines += [wait_line(wait) for wait in row["waits"]]
+    lines += [look_line(look) for look in row["second_looks"]]
+    return (*lines, *(f"now {line}" for line in pairs_words(row["made"])))
+
+
+def answer_line(answer: Row) -> str:
+    """Question, answer, limits and verdict in a line."""
+    corrected = "".join(f"; corrected to {c['shown']} ({c['reason']})" for c in answer["corrected"])
+    second = "second person: " if answer["second_person"] else ""
+    verdict = verdict_words(answer["verdict"], answer["limits"], answer["magnitude"] is not None)
+    return f"{second}{answer['ask']} → {answer['shown']} ({joined((answer['limits'], verdict))}){corrected}"
+
+
+def wait_line(wait: Row) -> str:
+    """How long was to be waited, and was."""
+    wanted = "" if wait["at_least_s"] is None else f"at least {wait['at_least_s']:g} s"
+    waited = "not ended" if wait["ended"] is None else f"waited {wait['waited_s']:g} s"
+    return f"wait: {joined((wanted, waited, 'LATE' if wait['late'] else ''))}"
+
+
+def look_line(look: Row) -> str:
+    """What the second person said."""
+    agrees = "agrees" if look["agrees"] else "DOES NOT AGREE"
+    return f"second look, {look['how']}: {joined((look['by'], agrees, look['words']))}"
+
+
+def begun_cell(row: Row) -> Cell:
+    """When it began and ended, and how long it took."""
+    if row["passed"] is not None and not row["begun"]:
+        return moment_words(row["passed"]["at"])
+    if not row["begun"]:
+        return NOTHING
+    begun = moment_words(row["begun"]["at"])
+    if row["ended"] is None:
+        return (begun, "not ended")
+    return (begun, f"to {moment_words(row['ended']['at'])}")
+
+
+def who_cell(row: Row) -> Cell:
+    """Who began it, and who ended it where that was somebody else."""
+    if row["passed"] is not None and not row["begun"]:
+        return row["passed"]["by"] or NOTHING
+    ended = row["ended"]["by"] if row["ended"] else ""
+    if not row["begun"] or ended in ("", row["by"]):
+        return row["by"] or NOTHING
+    return (row["by"], f"ended by {ended}")
+
+
+def status_cell(row: Row) -> Cell:
+    """How the attempt ended; for the newest also where the step stands."""
+    attempt = f"attempt {row['attempt']}" if row["attempt"] is not None and row["attempt"] > 1 else ""
+    standing = row["status"] if row["newest"] and row["status"] != row["how"] else ""
+    return tuple(line for line in (row["how"], standing, attempt) if line)
+
+
+def took_cell(row: Row) -> Cell:
+    """The duration of an attempt that has ended."""
+    return duration_words(row["seconds"]) if row["begun"] and row["ended"] else NOTHING
+
+
+STEP_COLUMNS = (
+    Column("Step", lambda row: row["step_number"] or row["step"]),
+    Column("Act, as shown", act_cell),
+    Column("Who", who_cell),
+    Column("Begun, ended (UTC)", begun_cell),
+    Column("Took", took_cell, numeric=True),
+    Column("Status", status_cell),
+)
+
+
+def not_plain(row: Row) -> bool:
+    """Ended otherwise than done, after begun or passed over."""
+    if not row["begun"]:
+        return bool(row["status"] == "left out")
+    return bool(row["how"] not in ENDS_WELL)
+
+
+def step_blocks(steps: tuple[Row, ...]) -> tuple[Block, ...]:
+    """A table for each phase."""
+    blocks: list[Block] = []
+    rows = shown_rows(steps)
+    for phase in dict.fromkeys(row["phase"] for row in rows):
+        of_phase = tuple(row for row in rows if row["phase"] == phase)
+        press = f" (press {of_phase[0]['press']})" if of_phase[0]["press"] else ""
+        title = f"{phase or 'In no known phase'}{press}"
+        blocks += blocks_of(Section("", title, STEP_COLUMNS, of_phase, "", mark=not_plain))
+    return tuple(blocks)
