@@ -22,7 +22,7 @@ def fill_in(state: RunState, template: Template) -> tuple[str, tuple[str, ...]]:
             return None
         unit = slot.unit or _unit(known.unit)
         asked = bool(slot.spec) or slot.unit is not None
-        if asked and unit is not None and isinstance(known.value, float) and not known.ends:
+        if asked and unit is not None and isinstance(known.value, float):
             return show(known.value, unit, slot.spec)
         return known.shown
 

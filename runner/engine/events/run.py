@@ -1,0 +1,121 @@
+"""Events of the run as a whole: its beginning, interruptions, people and end. Frozen, past tense, complete in themselves."""
+
+from dataclasses import dataclass
+
+from runner.engine.events.event import Event, Scalar
+
+
+@dataclass(frozen=True, slots=True)
+class RunBegun(Event):
+    """The first event: the procedure is pinned whole."""
+
+    run: str
+    mode: str
+    played: bool
+    procedure: str
+    title: str
+    revision: int
+    status: str
+    digest: str
+    sources: tuple[tuple[str, str], ...]
+    """(path, text): the procedure, then its fragments."""
+    crew: tuple[tuple[str, str], ...]
+    identity: str
+    """How people were identified: 'identity not verified' without a site file."""
+    program: str
+
+
+@dataclass(frozen=True, slots=True)
+class InputGiven(Event):
+    """A value from the job ticket."""
+
+    name: str
+    ask: str
+    typed: str
+    shown: str
+    value: Scalar
+    magnitude: float | None
+    unit: str
+    verdict: str
+    """in or unlikely."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paused(Event):
+    """The run is interrupted on purpose."""
+
+    intention: str
+
+
+@dataclass(frozen=True, slots=True)
+class MadeSafe(Event):
+    """Stopped and made safe, past every hold."""
+
+    words: str
+    acts: tuple[str, ...]
+    """The author's list as shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class SafeActDone(Event):
+    """One act of the list is done."""
+
+    number: int
+    act: str
+    made: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Resumed(Event):
+    """The run goes on; the states named are unconfirmed until looked at."""
+
+    after: str
+    """pause, make-safe or interruption (the program had ended)."""
+    unconfirmed: tuple[tuple[str, str], ...]
+    """(state, value before)."""
+    intention: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignedOn(Event):
+    """A person took a role."""
+
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandedOver(Event):
+    """A role passed to another person, who read back what is open."""
+
+    role: str
+    to: str
+    read_back: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finished(Event):
+    """The run ended as done."""
+
+    open_exceptions: int
+
+
+@dataclass(frozen=True, slots=True)
+class Abandoned(Event):
+    """The run ended unfinished."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class TailSetAside(Event):
+    """On opening, an incomplete last line was set aside: nobody had been told that it was kept."""
+
+    bytes_set_aside: int
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClockStepped(Event):
+    """The wall clock and the steady clock disagree by more than two seconds since the last event."""
+
+    seconds: float

@@ -1,0 +1,74 @@
+"""Events that bring values: worked out with their working, answered as typed, corrected with the old one kept."""
+
+from dataclasses import dataclass
+
+from runner.engine.events.event import Event, Scalar
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOut(Event):
+    """A calculation has a result."""
+
+    name: str
+    formula: str
+    inputs: tuple[tuple[str, str], ...]
+    """(name, shown) of all that the formula uses."""
+    working: str
+    """The formula with the numbers put in."""
+    shown: str
+    value: Scalar
+    """SI; for pieces the hung mass in kg."""
+    magnitude: float | None
+    unit: str
+    limits: str
+    verdict: str
+    """in, out (a limit is broken, or no pieces within tolerance) or failed (no result; `shown` says why)."""
+    ends: tuple[tuple[tuple[str, int], ...], ...] = ()
+    """For pieces: for each end, (piece, how many)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answered(Event):
+    """One ask was answered."""
+
+    step: str
+    name: str
+    kind: str
+    ask: str
+    typed: str
+    shown: str
+    value: Scalar
+    magnitude: float | None
+    unit: str
+    limits: str
+    verdict: str
+    """in, out or unlikely; only `in` counts as the answer."""
+    entry: int
+    """1 for the first entry in this attempt, 2 for the re-entry."""
+    hidden: bool = False
+    """True for the second person's answer in an independent second look."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerCorrected(Event):
+    """A given answer was wrong; the old one stays here."""
+
+    step: str
+    name: str
+    old: str
+    typed: str
+    shown: str
+    value: Scalar
+    magnitude: float | None
+    unit: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class LookedTwice(Event):
+    """The second person looked; `by` is that person."""
+
+    step: str
+    how: str
+    agrees: bool
+    words: str
