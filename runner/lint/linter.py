@@ -1,0 +1,125 @@
+"""Text to findings: compile, apply the rules, heed the comments that allow a finding.
+
+Nothing here touches a file: texts come in, and `fetch` brings those that a text names. A file is known by the end of its
+name: a procedure is compiled and ruled, a fragment on its own, a job and answers are checked for their shape.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import NamedTuple
+
+from runner.lint.allow import ALLOW, Allow, allows_in, silence
+from runner.lint.analysis import Analysis
+from runner.lint.rule import Rule, all_rules, findings_of
+from runner.procedure.compile import compile_procedure
+from runner.procedure.finding import Finding, Place, Severity, in_order
+from runner.procedure.model import Procedure
+
+Fetch = Callable[[str], str | None]
+"""The text at a path, None where there is none."""
+
+ABOUT_COMMENTS = "runner.lint.rules.allowing"
+"""The theme whose rules speak last, of the comments themselves."""
+
+PROCEDURE, FRAGMENT, JOB, ANSWERS = ".procedure.yaml", ".fragment.yaml", ".job.yaml", ".answers.yaml"
+KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS)
+"""The ends of the names of files that lint knows."""
+
+
+class Options(NamedTuple):
+    """What the caller wants of lint."""
+
+    only: frozenset[str] = frozenset()
+    """Ids of lint rules; empty: all of them. What keeps a text from compiling is always told."""
+
+
+class Linted(NamedTuple):
+    """What was found, and the texts that it was found in."""
+
+    findings: tuple[Finding, ...]
+    texts: Mapping[str, str]
+    """By path: the text itself and all that it names."""
+
+
+DEFAULT = Options()
+
+
+def kind_of(path: str) -> str:
+    """The end of a path that says what lint does with it, one of KINDS; empty for a file that is none of lint's."""
+    return next((kind for kind in KINDS if path.endswith(kind)), "")
+
+
+def of_lint(paths: Iterable[str]) -> tuple[str, ...]:
+    """Those paths of a folder's that lint reads, in the order of their names."""
+    return tuple(sorted(path for path in paths if kind_of(path)))
+
+
+def lint_text(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> tuple[Finding, ...]:
+    """All findings of one text, by place."""
+    return lint(text, path, fetch, options).findings
+
+
+def lint(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> Linted:
+    """All findings of one text with the texts that they stand in, by path."""
+    texts = {path: text}
+
+    def noted(wanted: str) -> str | None:
+        found = fetch(wanted)
+        if found is not None:
+            texts[wanted] = found
+        return found
+
+    match kind_of(path):
+        case ".fragment.yaml" | ".job.yaml" | ".answers.yaml" as kind:
+            from runner.lint.shapes import shape_findings
+
+            return Linted(in_order(shape_findings(kind, text, path)), texts)
+        case _:
+            compiled = compile_procedure(text, path, noted)
+    if compiled.procedure is None:
+        return Linted(in_order(list(compiled.findings)), texts)
+    return Linted(ruled(compiled.procedure, compiled.findings, path, texts, options), texts)
+
+
+def ruled(
+    procedure: Procedure, compiled: Iterable[Finding], path: str, texts: Mapping[str, str], options: Options
+) -> tuple[Finding, ...]:
+    """The findings of compiling and of the rules, less those that comments allow."""
+    rules = all_rules()
+    analysis = Analysis(procedure, path, texts)
+    found = list(compiled)
+    comment_rules: list[Rule] = []
+    for wanted in rules.values():
+        if options.only and wanted.id not in options.only:
+            continue
+        if wanted.check.__module__ == ABOUT_COMMENTS:
+            comment_rules.append(wanted)
+        else:
+            found += findings_of(wanted, analysis)
+    if not any(ALLOW in text for text in texts.values()):
+        return in_order(found)
+    allows = tuple(allow for name, text in texts.items() for allow in allows_in(text, name))
+    silenceable = may_be_silenced(rules, found)
+    found, allows = silence(found, allows, silenceable)
+    about = Analysis(procedure, path, texts, _of_file(allows, path), silenceable)
+    for wanted in comment_rules:
+        found += findings_of(wanted, about)
+    return in_order(found)
+
+
+def may_be_silenced(rules: Mapping[str, Rule], found: Iterable[Finding]) -> dict[str, bool]:
+    """For every rule that a comment may name, whether it may be silenced; an error never may."""
+    from runner.procedure.faults import FAULTS
+
+    known = {name: fault.severity is not Severity.ERROR for name, fault in FAULTS.items()}
+    known |= {name: wanted.silenceable for name, wanted in rules.items()}
+    return known | {f.rule: False for f in found if f.severity is Severity.ERROR}
+
+
+def _of_file(allows: tuple[Allow, ...], path: str) -> tuple[Allow, ...]:
+    """The comments of the file itself: whether one in a fragment is used depends on who else uses the fragment."""
+    return tuple(allow for allow in allows if allow.place.path == path or not allow.reason)
+
+
+def unreadable(path: str, why: str) -> Finding:
+    """A file that could not be read at all, as a finding at its beginning."""
+    return Finding("unreadable-file", Severity.ERROR, f"the file cannot be read: {why}", Place(path, 1, 1))

@@ -1,0 +1,76 @@
+"""The pages of everything that lint can report: its own rules, and the faults that keep a text from compiling.
+
+`changeover rules` and `changeover explain` show these; both kinds look alike to a reader, who need not know which part found it.
+"""
+
+from typing import NamedTuple
+
+from runner.lint.rule import all_rules
+from runner.procedure.faults import FAULTS
+from runner.procedure.finding import Severity
+
+
+class Entry(NamedTuple):
+    """One rule or fault, with its page."""
+
+    id: str
+    severity: Severity
+    silenceable: bool
+    """Whether a comment may allow it."""
+    what: str
+    why: str
+    source: str
+    """Empty for a fault of the language: the language itself is the source."""
+    wrong: str
+    right: str
+
+
+def every_rule() -> tuple[Entry, ...]:
+    """All of them: the rules in the order of their themes, then the faults."""
+    entries = []
+    for rule in all_rules().values():
+        page = rule.page
+        entries.append(
+            Entry(
+                rule.id,
+                rule.severity,
+                rule.silenceable,
+                page.what,
+                page.why,
+                page.source,
+                plain_example(page.wrong),
+                page.right,
+            )
+        )
+    for row in FAULTS.values():
+        silenceable = row.severity is not Severity.ERROR
+        entries.append(Entry(row.rule, row.severity, silenceable, row.what, row.why, "", row.wrong, row.right))
+    return tuple(entries)
+
+
+def entry_of(name: str) -> Entry | None:
+    """The entry of a rule or fault, None where there is none of the name."""
+    return next((entry for entry in every_rule() if entry.id == name), None)
+
+
+def plain_example(text: str) -> str:
+    """A wrong example with the marks in words that a reader understands."""
+    return text.replace("# here", "# <- here")
+
+
+def printed(entry: Entry) -> str:
+    """A page as text, for a terminal or a file."""
+    silenced = (
+        f"A comment may silence it: `# lint: allow {entry.id}, ` and the reason."
+        if entry.silenceable
+        else "No comment silences it."
+    )
+    parts = [f"{entry.id} ({entry.severity.word})", entry.what, f"Why: {entry.why}"]
+    parts += [f"Source: {entry.source}"] if entry.source else []
+    parts += [silenced, f"Wrong:\n{indented(entry.wrong)}", f"Right:\n{indented(entry.right)}"]
+    return "\n\n".join(parts) + "\n"
+
+
+def indented(text: str) -> str:
+    """An example set in from the margin."""
+    return "\n".join(f"    {line}".rstrip() for line in text.rstrip("\n").split("\n"))

@@ -1,0 +1,1 @@
+"""The lint rules, a theme a file; `RULE_MODULES` in rule.py lists them."""

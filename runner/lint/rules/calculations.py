@@ -1,0 +1,153 @@
+"""Rules about the arithmetic: every calculation is worked out once by hand, and the program agrees.
+
+Examples are recomputed by the code that works a run's values out, so what is checked here is what an operator is shown.
+"""
+
+from collections.abc import Iterator
+
+from runner.formula.evaluate import Value
+from runner.formula.quantity import show
+from runner.lint.analysis import Analysis
+from runner.lint.rule import Remark, rule
+from runner.procedure.finding import Severity
+from runner.procedure.model import Calculation, Example
+from runner.procedure.working import Worked, units_of, uses, work_out
+
+
+@rule(Severity.ERROR, lasting=True)
+def example_wrong(analysis: Analysis) -> Iterator[Remark]:
+    """The worked example of a calculation gives another result than the formula.
+
+    Why: the formula or the example is wrong. Until somebody knows which, nobody may hang a mass or lift a roll by it.
+    Source: tested formulas are informed by 21 CFR 11.10(a) and DOE-STD-1029-92 (both from memory).
+
+    Wrong:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach:
+            formula: roll_od / 2
+            unit: mm
+            example: {given: {roll_od: 1000 mm}, gives: 400 mm, within: 1 mm}  # here
+        phases:
+          - phase: Lift
+            park: after
+            steps:
+              - {id: clear, by: unwind, do: "Clear {reach} around the chucks."}
+    Right:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach:
+            formula: roll_od / 2
+            unit: mm
+            example: {given: {roll_od: 1000 mm}, gives: 500 mm, within: 1 mm}
+        phases:
+          - phase: Lift
+            park: after
+            steps:
+              - {id: clear, by: unwind, do: "Clear {reach} around the chucks."}
+    """
+    for worked, example, result in _examples(analysis):
+        if result is None or result.verdict == "failed":
+            missing = ", ".join(sorted(uses(worked) - dict(example.given).keys()))
+            why = f"it does not give {missing}" if result is None else result.shown
+            yield Remark(
+                analysis.within(example.place, "given"),
+                f"the example of `{worked.name}` cannot be worked out: {why}",
+                "Give a job for which the formula has a result.",
+            )
+        elif not abs(result.value - example.gives) <= example.within + 1e-9 * abs(example.gives):
+            yield Remark(
+                analysis.within(example.place, "gives"),
+                f"the formula of `{worked.name}` gives {result.shown}, the example says {show(example.gives, worked.unit)}",
+                "Work the example out by hand once more; then mend whichever is wrong.",
+                (f"{worked.name} = {result.working}", f"= {result.shown}"),
+            )
+
+
+@rule(Severity.WARNING)
+def limit_broken_by_example(analysis: Analysis) -> Iterator[Remark]:
+    """The worked example of a calculation is outside the calculation's own limit.
+
+    Why: an example is a job that the author finds ordinary, and the run would refuse it.
+    Source: common practice, no source.
+
+    Wrong:
+        inputs:
+          grammage: {ask: Mass of the roll, unit: kg, within: [10, 2000]}
+        calculations:
+          roll_mass:
+            formula: grammage
+            unit: kg
+            limit: "<= 800 [kg]"
+            example: {given: {grammage: 900 kg}, gives: 900 kg, within: 1 kg}  # here
+    Right:
+        inputs:
+          grammage: {ask: Mass of the roll, unit: kg, within: [10, 2000]}
+        calculations:
+          roll_mass:
+            formula: grammage
+            unit: kg
+            limit: "<= 800 [kg]"
+            example: {given: {grammage: 700 kg}, gives: 700 kg, within: 1 kg}
+    """
+    for worked, example, result in _examples(analysis):
+        if result is not None and result.verdict == "out":
+            yield Remark(
+                analysis.within(example.place, "gives"),
+                f"the example of `{worked.name}` gives {result.shown}, and its limit is {result.limits}",
+                "Take an example that a run would accept, or mend the limit.",
+            )
+
+
+@rule(Severity.NOTE)
+def example_missing(analysis: Analysis) -> Iterator[Remark]:
+    """A calculation has no worked example.
+
+    Why: nobody sees that a formula is wrong by reading it. One job, worked out by hand or from a handbook, shows it at once, and
+    keeps showing it after every change.
+    Source: informed by DOE-STD-1029-92 (independent check of calculations, from memory).
+
+    Wrong:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach: {formula: roll_od / 2, unit: mm, limit: "<= 650 [mm]"}  # here
+    Right:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach:
+            formula: roll_od / 2
+            unit: mm
+            limit: "<= 650 [mm]"
+            example: {given: {roll_od: 1000 mm}, gives: 500 mm, within: 1 mm}
+    """
+    for worked in analysis.calculations:
+        if worked.example is None:
+            yield Remark(
+                worked.place,
+                f"`{worked.name}` has no worked example",
+                "Add `example`, with a job that you have worked out by hand.",
+            )
+
+
+def _examples(analysis: Analysis) -> Iterator[tuple[Calculation, Example, Worked | None]]:
+    """Every calculation that has an example, and the example worked out; None where it does not give enough."""
+    units = units_of(analysis.procedure)
+    for worked in analysis.calculations:
+        if worked.example is None:
+            continue
+        values: dict[str, Value] = dict(worked.example.given)
+        for other in analysis.procedure.calculations:
+            if other.name not in values and other is not worked and uses(other) <= values.keys():
+                found = work_out(analysis.procedure, other, values, {})
+                if found.verdict != "failed":
+                    values[other.name] = found.value
+        shown = {
+            name: show(value, units[name]) if isinstance(value, float) and name in units else str(value)
+            for name, value in values.items()
+        }
+        enough = uses(worked) <= values.keys()
+        yield worked, worked.example, work_out(analysis.procedure, worked, values, shown) if enough else None

@@ -1,0 +1,62 @@
+"""Files that are checked for their shape alone: a fragment without its procedure, a job, answers.
+
+What a fragment's parameters will stand for is not known here. Each is tried as a name, a number and so on, and the try that fits
+best counts, so that only what no parameter could mend is told.
+"""
+
+from runner.procedure.desk import Desk
+from runner.procedure.finding import Finding
+from runner.procedure.include import put_in, unknown_parameters
+from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
+from runner.procedure.language.shape import Record
+from runner.procedure.nodes import Map, Origin, Seq
+from runner.procedure.schema import sound, wrong_file
+from runner.procedure.source import read
+
+SHAPES: dict[str, tuple[str, Record]] = {
+    ".fragment.yaml": ("fragment", FRAGMENT),
+    ".job.yaml": ("job", JOB),
+    ".answers.yaml": ("answers", ANSWERS),
+}
+"""By the end of a file's name: its first key and its shape."""
+
+TRIES = ("1", "1 min", "1 mm", "true", "running")
+"""What a parameter may stand for, apart from a name."""
+
+
+def shape_findings(kind: str, text: str, path: str) -> list[Finding]:
+    """What is wrong with a text that is a file of this kind by its name."""
+    first_key, record = SHAPES[kind]
+    source = read(text, path)
+    desk = Desk()
+    desk.findings.extend(source.findings)
+    root = source.root
+    if root is None or wrong_file(root, first_key, desk):
+        return desk.findings
+    if record is FRAGMENT:
+        return desk.findings + fragment_findings(root)
+    sound(root, record, desk)
+    return desk.findings
+
+
+def fragment_findings(root: Map) -> list[Finding]:
+    """What is wrong with a fragment, whatever its parameters stand for."""
+    listed = root.get("parameters", ())
+    parameters = tuple(name.strip() for name in listed if isinstance(name, str)) if isinstance(listed, Seq) else ()
+    given = {name: name for name in parameters}
+    found = filled_findings(root, given)
+    for name in parameters:
+        for word in TRIES if found else ():
+            other = filled_findings(root, given | {name: word})
+            if len(other) < len(found):
+                given, found = given | {name: word}, other
+    return [*unknown_parameters(root, parameters), *found]
+
+
+def filled_findings(root: Map, given: dict[str, str]) -> list[Finding]:
+    """What is wrong with a fragment whose parameters stand for these."""
+    desk = Desk()
+    filled = put_in(root, given, Origin(root.origin.path, root.origin.text, given), desk)
+    if isinstance(filled, Map):
+        sound(filled, FRAGMENT, desk)
+    return desk.findings

@@ -1,0 +1,1 @@
+"""What lint finds, what it leaves alone and how it says so."""
