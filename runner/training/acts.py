@@ -18,7 +18,7 @@ def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
         case "pause":
             return (want.Pause(doer, act.words),)
         case "resume":
-            return (want.Resume(doer),)
+            return _resumed(run, doer)
         case "make_safe":
             return (want.MakeSafe(doer, act.words),)
         case "look":
@@ -37,6 +37,12 @@ def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
             return (want.HandOver(holder, act.words, act.given("to"), act.given("read_back")),)
         case _:
             return _released(act, run, step)
+
+
+def _resumed(run: Run, doer: str) -> tuple[AnyIntent, ...]:
+    """What is left of the make-safe list is done before the run goes on."""
+    left = [number for number in range(len(run.state.safe_acts)) if number not in run.state.safe_acts_done]
+    return *(want.DoSafeAct(doer, number) for number in left), want.Resume(doer)
 
 
 def _closed(act: Act, run: Run, doer: str) -> tuple[AnyIntent, ...]:
