@@ -1,8 +1,8 @@
 """The plain order of a procedure walked over the engine's own order rules.
 
 Plain order: every phase in turn, in every list one step after the other, nothing done again; of lists side by side one
-is walked to its end and then the next, in both orders. A condition is decided by a sample job, so whatever a walk meets,
-that job meets. A walk may depart from plain order once: a trouble is met, or an optional step is left out.
+goes first, and the other when that one has ended or must wait, in both orders. A condition is decided by a sample job, so
+whatever a walk meets, that job meets. A walk may depart from plain order once: a trouble is met, or an optional step is left out.
 """
 
 from collections.abc import Iterator, Mapping
@@ -187,11 +187,38 @@ class Walker:
             yield f"side by side, {', then '.join(reversed(order) if self.backward else order)}"
 
     def _lane(self) -> int:
-        """The first list that has not ended, from the front or from the back."""
+        """The list that is on: from the front or from the back the first that has not ended and need not wait.
+
+        Where all that are left wait, the one that waits for what no other of them will bring; it is the fault.
+        """
         lists = self.procedure.phases[self.position.phase].lists
         lanes = range(len(lists) - 1, -1, -1) if self.backward else range(len(lists))
-        cursors = self.position.cursors
-        return next((lane for lane in lanes if cursors[lane].step < len(lists[lane].steps)), 0)
+        left = [lane for lane in lanes if self.position.cursors[lane].step < len(lists[lane].steps)]
+        if len(left) < 2:
+            return left[0] if left else 0
+        free = (lane for lane in left if not self._waits(lane))
+        stuck = (lane for lane in left if not self._may_be_helped(lane, left))
+        return next(free, next(stuck, left[0]))
+
+    def _waits(self, lane: int) -> bool:
+        step = flow.current(self.procedure, self.position, lane)
+        applies = step is not None and self.job.applies(step)
+        return applies and bool(flow.blocks(self.procedure, self.position, lane))
+
+    def _may_be_helped(self, lane: int, left: list[int]) -> bool:
+        """Whether a later step of another list makes what the step that is up waits for, or may give it free."""
+        lists = self.procedure.phases[self.position.phase].lists
+        coming = {
+            fact
+            for other in left
+            if other != lane
+            for step in lists[other].steps[self.position.cursors[other].step :]
+            for fact in step.makes
+        }
+        step = flow.current(self.procedure, self.position, lane)
+        needs = dict(step.needs) if step is not None else {}
+        blocks = flow.blocks(self.procedure, self.position, lane)
+        return all((block.state, needs.get(block.state) if block.kind == "need" else 0) in coming for block in blocks)
 
     def _begin(self, lane: int, step: Step) -> None:
         for block in flow.blocks(self.procedure, self.position, lane):

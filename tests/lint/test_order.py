@@ -34,14 +34,27 @@ phases:
 """
 
 
-def test_a_need_that_only_one_order_of_lists_meets_is_unmet() -> None:
-    (finding,) = found(SIDE_BY_SIDE, "needs-unmet")
-    assert at(finding, SIDE_BY_SIDE).startswith("web: joined")
-    assert finding.trace == (
-        "side by side, rewind, then unwind",
-        "at the start web is cut",
-        "step 1b.1 (pull) comes up: web must be joined; it is cut",
+def test_a_step_may_wait_for_what_the_other_list_brings() -> None:
+    assert found(SIDE_BY_SIDE, "needs-unmet") == []
+
+
+def test_a_need_that_neither_list_brings_is_unmet() -> None:
+    example = SIDE_BY_SIDE.replace("makes: {web: joined}", "makes: {web: cut}")
+    finding = found(example, "needs-unmet")[0]
+    assert at(finding, example).startswith("web: joined")
+    assert finding.trace[-1] == "step 1b.1 (pull) comes up: web must be joined; it is cut"
+
+
+def test_two_lists_that_wait_for_each_other_are_found() -> None:
+    example = SIDE_BY_SIDE.replace(
+        "{id: join, do: Join the web., makes: {web: joined}}",
+        "{id: join, do: Join the web., needs: {end: held}, makes: {web: joined}}",
     )
+    example = example.replace(
+        "needs: {web: joined}}",
+        "needs: {web: joined}}\n        - {id: hold-end, do: Hold the end., makes: {end: held}}",
+    ).replace("states:\n", "states:\n  end: {of: [loose, held], at_start: loose}\n")
+    assert len(found(example, "needs-unmet")) >= 1
 
 
 def test_a_list_that_spoils_the_other_lists_need_is_found_in_the_order_in_which_it_does() -> None:

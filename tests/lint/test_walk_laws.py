@@ -49,22 +49,38 @@ def compiled(phases: list[list[list[Step]]]) -> Procedure:
 
 
 def naive(phases: list[list[list[Step]]], backward: bool, left_out: str = "") -> list[tuple[str, str]]:
-    """(step, state) for every need that does not hold when its step comes up; each is then taken as met."""
+    """(step, state) for every need that nobody meets; each is then taken as met. A list whose step lacks something waits
+    for the other, unless nothing that is still to come there brings it."""
     now: dict[str, int] = {}
     unmet = []
     for number, lists in enumerate(phases):
-        lanes = list(enumerate(lists))
-        for lane, steps in reversed(lanes) if backward else lanes:
-            for at, (needs, makes, _) in enumerate(steps):
-                name = f"s{number}{lane}{at}"
-                if name == left_out:
-                    continue
-                for state, value in needs.items():
-                    if now.get(state) != value:
-                        unmet.append((name, state))
-                        now[state] = value
-                now.update(makes)
+        named = [
+            [(f"s{number}{lane}{at}", needs, makes) for at, (needs, makes, _) in enumerate(steps)]
+            for lane, steps in enumerate(lists)
+        ]
+        left = [[step for step in steps if step[0] != left_out] for steps in named]
+        if backward:
+            left.reverse()
+        while any(left):
+            going = [steps for steps in left if steps]
+            ready = [steps for steps in going if lacking(steps[0][1], now) == {}]
+            hopeless = [
+                steps
+                for steps in going
+                if not all(
+                    any(made.get(state) == value for other in going if other is not steps for _, _, made in other)
+                    for state, value in lacking(steps[0][1], now).items()
+                )
+            ]
+            name, needs, makes = [*ready, *hopeless, *going][0].pop(0)
+            unmet += [(name, state) for state in lacking(needs, now)]
+            now.update(needs)
+            now.update(makes)
     return unmet
+
+
+def lacking(needs: dict, now: dict[str, int]) -> dict[str, int]:
+    return {state: value for state, value in needs.items() if now.get(state) != value}
 
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])

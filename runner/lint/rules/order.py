@@ -17,8 +17,9 @@ def needs_unmet(analysis: Analysis) -> Iterator[Remark]:
     """A step needs a state that the steps before it do not give it.
 
     Why: the engine does not let the step begin, so the run stands still at the press; or the order itself is wrong and the
-    state protects somebody. Lists side by side are walked one first and then the other; a need met in one order only is
-    not met. Every `when` is decided by jobs that the limits allow.
+    state protects somebody. Of lists side by side one goes first and the other when that one has ended or must wait, in both
+    orders: a step may wait for the other list, but not for what nobody brings. Every `when` is decided by jobs that the
+    limits allow.
     Source: that preconditions hold on every way to a step is informed by DOE-STD-1029-92 (from memory); the rules of order
     are this program's own.
 
