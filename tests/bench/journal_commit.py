@@ -1,8 +1,9 @@
 """What it costs to keep one action, as ratios measured pair by pair: python -m tests.bench.journal_commit [COUNT] [FOLDER]
 
-The goal: `Run.submit` of an operator's act at most 1.5 times (median) and twice (99th percentile) the cheapest durable write that
-there is, 4 KiB written in place with fdatasync. All take turns, so that a busy disk hits each alike. The folder decides
-what is measured: give one on the disk where records will lie.
+The goal: an action kept in at most 1.5 times (median) and twice (99th percentile) the cheapest durable write that there is,
+4 KiB written in place with fdatasync. A file that grows costs the file system more than that, whoever writes it: the
+second line shows how much on this disk. All take turns, so that a busy disk hits each alike. The folder decides what is
+measured: give one on the disk where records will lie.
 """
 
 import os

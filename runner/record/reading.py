@@ -1,0 +1,78 @@
+"""Reading a journal without changing anything: action by action, in little memory, verified on the way.
+
+An action is what one intent led to, one or more lines; it counts whole or not at all. Reading stops at the first
+flaw: what stands behind it is looked at only to say better what is wrong.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import BinaryIO
+
+from runner.record.disk import DISK, Io, trouble_words
+from runner.record.line import LONGEST, Entry
+from runner.record.refused import Refused
+from runner.record.verify import Verification, Verifier
+
+Action = tuple[Entry, ...]
+
+
+def lines_of(file: BinaryIO) -> Iterator[bytes]:
+    """Lines with their newline; a line that is longer than any of ours comes in pieces, none of which verifies."""
+    while line := file.readline(LONGEST):
+        yield line
+
+
+class Reading:
+    """One pass over a journal; where it stands is known after each action."""
+
+    def __init__(self) -> None:
+        self.verifier = Verifier()
+        self.good = 0
+        """Bytes up to the end of the last whole action."""
+        self.last_action = b""
+        """The bytes of the last whole action."""
+        self.damaged = b""
+        """The line at which reading stopped; empty where all lines are in order."""
+        self.loose = 0
+        """Bytes of whole lines behind `good`: an action of which the rest is not there."""
+
+    def actions(self, lines: Iterator[bytes]) -> Iterator[Action]:
+        """The whole actions up to the first flaw."""
+        entries: list[Entry] = []
+        kept: list[bytes] = []
+        for line in lines:
+            entry = self.verifier.take(line)
+            if entry is None:
+                self.damaged = line
+                return
+            entries.append(entry)
+            kept.append(line)
+            self.loose += len(line)
+            if entry.left == 0:
+                self.last_action = b"".join(kept)
+                self.good, self.loose = self.good + self.loose, 0
+                yield tuple(entries)
+                entries, kept = [], []
+
+    def finish(self, lines: Iterator[bytes]) -> Verification:
+        """Look at what is left, so that the flaws are named as well as they can be."""
+        for line in lines:
+            self.verifier.take(line)
+        return self.verifier.result()
+
+
+def read_journal(path: str, take: Callable[[Entry], object], io: Io = DISK) -> Verification | Refused:
+    """Give every line of every whole action up to the first flaw to `take`; then what verifying found."""
+    try:
+        with io.open_read(path) as file:
+            reading, lines = Reading(), lines_of(file)
+            for action in reading.actions(lines):
+                for entry in action:
+                    take(entry)
+            return reading.finish(lines)
+    except OSError as error:
+        return Refused(trouble_words("Cannot read the journal", path, error))
+
+
+def verify_journal(path: str, io: Io = DISK) -> Verification | Refused:
+    """What is wrong with the journal at a path."""
+    return read_journal(path, lambda _: None, io)

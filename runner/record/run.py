@@ -1,0 +1,208 @@
+"""A run, through its one door: an intent goes in, what happened comes out, and it is on the disk by then.
+
+`submit` stamps, decides, keeps, and only then moves the state and tells the listeners. A refusal changes nothing.
+When the record cannot be written the state stays as it was and nothing more is taken: the run is opened again.
+One caller at a time gets in; a second one waits.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import reduce
+from threading import Lock
+
+from runner.engine.decide import AnyIntent, decide
+from runner.engine.events import ClockStepped, Event, Resumed, RunBegun, TailSetAside
+from runner.engine.evolve import begin_state, evolve
+from runner.engine.intents import BeginRun, Refusal
+from runner.engine.moment import Moment
+from runner.engine.state import RunState
+from runner.procedure.model import Procedure
+from runner.record.clock import Clock, clock_step
+from runner.record.disk import DISK, Io
+from runner.record.journal import Journal, create_journal
+from runner.record.line import Entry, Mark
+from runner.record.opening import open_journal
+from runner.record.reading import Reading, lines_of
+from runner.record.refused import Refused
+from runner.record.store import Store, mixed
+
+Listener = Callable[[tuple[Event, ...]], None]
+"""Told of what happened, in the thread that submitted it."""
+
+
+class Run:
+    """One run that this process writes. Made by `begin` and `resume`."""
+
+    def __init__(self, procedure: Procedure, state: RunState, journal: Journal, clock: Clock, last: Moment) -> None:
+        self.procedure = procedure
+        self.state = state
+        self.interrupted = False
+        """True after `resume` of a run that was neither paused nor made safe: a Resume intent is due."""
+        self.journal = journal
+        self.clock = clock
+        self.last = last
+        """When the newest event happened."""
+        self.listeners: list[Listener] = []
+        self.turn = Lock()
+
+    @classmethod
+    def begin(
+        cls, store: Store, procedure: Procedure, intent: BeginRun, clock: Clock, io: Io = DISK
+    ) -> "Run | Refusal":
+        """Begin a run of a procedure. Nothing lies in the store where it is refused."""
+        now = clock.now()
+        state = begin_state(procedure)
+        decided = decide(procedure, state, replace(intent, at=now))
+        if isinstance(decided, Refusal):
+            return decided
+        path = store.new_path(intent.run, intent.mode, now)
+        if isinstance(path, Refused):
+            return Refusal(path.words)
+        journal = create_journal(path, io, Mark(intent.run, intent.mode))
+        if isinstance(journal, Refused):
+            return Refusal(journal.words)
+        run = cls(procedure, state, journal, clock, now)
+        refused = run.keep(decided)
+        if refused is not None:
+            run.close()
+            return refused
+        return run
+
+    @classmethod
+    def resume(cls, path: str, clock: Clock, io: Io = DISK) -> "Run | Refused":
+        """Go on with the run whose journal lies at a path, from the procedure pinned in it."""
+        replay = Replay(path)
+        journal = open_journal(path, io, replay.take)
+        if isinstance(journal, Refused):
+            return journal
+        if replay.procedure is None or replay.state is None or replay.last is None:
+            journal.close()
+            return Refused(f"Nothing was kept in {path}: its run never began. Begin a new one.")
+        run = cls(replay.procedure, replay.state, journal, clock, replay.last)
+        run.interrupted = not replay.state.halted
+        now = clock.now()
+        aside = tuple(TailSetAside("", now, tail.size, tail.file) for tail in journal.asides)
+        refused = run.keep(aside) if aside else None
+        if refused is not None:
+            run.close()
+            return Refused(refused.reason)
+        return run
+
+    @property
+    def path(self) -> str:
+        """Of the journal."""
+        return self.journal.path
+
+    @property
+    def head(self) -> str:
+        """The hash of the newest line, which vouches for all before it where it is put down elsewhere."""
+        return self.journal.head
+
+    @property
+    def poisoned(self) -> str:
+        """Why nothing more can be written; empty while all is well."""
+        return self.journal.poisoned
+
+    def now(self) -> Moment:
+        """This moment, by the run's clock."""
+        return self.clock.now()
+
+    def listen(self, listener: Listener) -> None:
+        """Tell `listener` of all that happens from now on."""
+        self.listeners.append(listener)
+
+    def submit(self, intent: AnyIntent) -> tuple[Event, ...] | Refusal:
+        """What the intent led to, kept; or why it was not taken."""
+        with self.turn:
+            if self.poisoned:
+                return not_written(self.poisoned)
+            if self.journal.closed:
+                return Refusal("This run was left here. Resume it to go on.")
+            now = self.clock.now()
+            decided = decide(self.procedure, self.state, replace(intent, at=now))
+            if isinstance(decided, Refusal) or not decided:
+                return decided
+            step = clock_step(self.last, now)
+            if step is not None:
+                decided = (ClockStepped("", now, step), *decided)
+            refused = self.keep(decided)
+            if refused is not None:
+                return refused
+        for listener in self.listeners:
+            listener(decided)
+        return decided
+
+    def keep(self, events: tuple[Event, ...]) -> Refusal | None:
+        """Put the events of one action on the disk, then into the state. The state is made first: it may not fail after."""
+        state = reduce(lambda state, event: evolve(self.procedure, state, event), events, self.state)
+        refused = self.journal.append(events)
+        if refused is not None:
+            return not_written(refused.words) if self.poisoned else Refusal(f"{refused.words}. Say it in other words.")
+        self.state, self.last = state, events[-1].at
+        if any(isinstance(event, Resumed) for event in events):
+            self.interrupted = False
+        return None
+
+    def entries(self) -> Iterator[Entry]:
+        """Everything that is kept, read back from the disk. Raises OSError where the disk does not give it."""
+        with self.journal.io.open_read(self.path) as file:
+            for action in Reading().actions(lines_of(file)):
+                yield from action
+
+    def close(self) -> None:
+        """Let go of the journal. Nothing needs to be written: what counts is kept."""
+        with self.turn:
+            self.journal.close()
+
+
+def not_written(words: str) -> Refusal:
+    """The record could not be written."""
+    return Refusal(
+        f"The record could not be written ({words}). Nothing of this was accepted, and nothing more is accepted here. "
+        "Stop and make safe by hand; make room on the disk or have it mended, then leave and resume the run."
+    )
+
+
+class Replay:
+    """Folds the lines of a journal into a state, one by one."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        self.procedure: Procedure | None = None
+        self.state: RunState | None = None
+        self.last: Moment | None = None
+
+    def take(self, entry: Entry) -> Refused | None:
+        """One more line."""
+        event = entry.event
+        if self.procedure is None or self.state is None:
+            procedure = pinned_procedure(event) if isinstance(event, RunBegun) else None
+            refused = mixed(self.path, entry.mark.mode)
+            if refused is not None:
+                return refused
+            if not isinstance(procedure, Procedure):
+                return procedure or Refused("It begins with no run-begun event.")
+            self.procedure, self.state = procedure, begin_state(procedure)
+        self.state = evolve(self.procedure, self.state, event)
+        self.last = event.at
+        return None
+
+
+def pinned_procedure(begun: RunBegun) -> Procedure | Refused:
+    """The procedure as it was when the run began, compiled from the text in the journal. Files on disk do not matter."""
+    from runner.procedure.compile import compile_procedure
+
+    if not begun.sources:
+        return Refused("The record holds no procedure text: it cannot be gone on with.")
+    path, text = begun.sources[0]
+    compiled = compile_procedure(text, path, dict(begun.sources[1:]).get)
+    if compiled.procedure is None:
+        first = compiled.findings[0] if compiled.findings else None
+        words = f" ({first.place.line}: {first.message})" if first is not None else ""
+        return Refused(
+            f"This version of the program does not take the procedure that the run began with{words}. "
+            f"Go on with {begun.program}."
+        )
+    if compiled.procedure.digest != begun.digest:
+        return Refused(f"The procedure text in the record does not fit its digest. Go on with {begun.program}.")
+    return compiled.procedure

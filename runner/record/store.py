@@ -1,0 +1,180 @@
+"""The folder of records: live runs in `live/YYYY/MM/`, dry runs in `dry/YYYY/MM/`, one journal a run, never mixed.
+
+The journals are all there is; nothing here is kept apart from them. A summary reads the first and the last line of a
+journal and verifies neither the lines between nor the chain.
+"""
+
+import os
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import islice
+from typing import BinaryIO
+
+from runner.engine.events import RunBegun
+from runner.engine.moment import Moment
+from runner.record.disk import DISK, Io, trouble_words
+from runner.record.line import LONGEST, Entry, decode
+from runner.record.refused import Refused
+from runner.record.verify import OUTCOMES
+
+SUFFIX = ".journal"
+MODES = ("live", "dry")
+RUN = re.compile(r"[a-z0-9][a-z0-9-]{0,63}")
+"""What a run may be called: it is the name of a file."""
+
+BLOCK = 1 << 14
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """A run at a glance."""
+
+    path: str
+    run: str
+    mode: str
+    procedure: str = ""
+    title: str = ""
+    revision: int = 0
+    played: bool = False
+    began: str = ""
+    """UTC, RFC 3339."""
+    last: str = ""
+    """When its newest line was written."""
+    events: int = 0
+    outcome: str = ""
+    """finished, abandoned, or empty: the run is open."""
+    words: str = ""
+    """What is wrong with the file, where it could not be read; empty otherwise."""
+
+
+def mode_of_folder(path: str) -> str:
+    """live or dry where the path lies in such a folder of a store, else empty."""
+    parts = os.path.normpath(path).replace("\\", "/").split("/")
+    if len(parts) >= 4 and parts[-4] in MODES and parts[-3].isdecimal() and parts[-2].isdecimal():
+        return parts[-4]
+    return ""
+
+
+def mixed(path: str, mode: str) -> Refused | None:
+    """Refused where a journal lies among those of the other mode."""
+    folder = mode_of_folder(path)
+    if not folder or folder == mode:
+        return None
+    return Refused(f"{path} is the record of a {mode} run, but lies among the {folder} runs. Put it where it belongs.")
+
+
+class Store:
+    """The records under one folder."""
+
+    def __init__(self, folder: str, io: Io = DISK) -> None:
+        self.folder = os.path.abspath(folder)
+        self.io = io
+
+    def new_path(self, run: str, mode: str, moment: Moment) -> str | Refused:
+        """Where the journal of a new run goes; its folder is made when the journal is."""
+        if RUN.fullmatch(run) is None or mode not in MODES:
+            return Refused(f"A {mode} run cannot be called {run!r}: small letters, digits and hyphens, up to 64.")
+        return os.path.join(self.folder, mode, moment.utc[:4], moment.utc[5:7], run + SUFFIX)
+
+    def paths(self, mode: str = "") -> Iterator[str]:
+        """All journals, newest first within a mode, live before dry."""
+        for kind in MODES:
+            if mode not in {"", kind}:
+                continue
+            for year in self.numbered(os.path.join(self.folder, kind)):
+                for month in self.numbered(year):
+                    names = [name for name in self.io.names(month) if name.endswith(SUFFIX)]
+                    yield from (os.path.join(month, name) for name in reversed(names))
+
+    def numbered(self, folder: str) -> list[str]:
+        """The folders of years or months in a folder, newest first."""
+        names = [name for name in self.io.names(folder) if name.isdecimal()]
+        return [os.path.join(folder, name) for name in reversed(names)]
+
+    def find(self, text: str) -> str | Refused:
+        """The path of a journal, from a path, a run's id or the beginning of one that fits one run only."""
+        if not text:
+            return Refused("Name a run: its id, the beginning of its id, or the path of its journal.")
+        if text.endswith(SUFFIX) or os.sep in text or "/" in text:
+            return text if os.path.lexists(text) else Refused(f"There is no journal at {text}.")
+        fitting = []
+        for path in self.paths():
+            run = os.path.basename(path)[: -len(SUFFIX)]
+            if run == text:
+                return path
+            if run.startswith(text):
+                fitting.append(path)
+        if len(fitting) == 1:
+            return fitting[0]
+        if not fitting:
+            return Refused(f"There is no run {text} in {self.folder}. `changeover` alone lists what there is.")
+        some = ", ".join(os.path.basename(path)[: -len(SUFFIX)] for path in fitting[:5])
+        return Refused(
+            f"{text} fits {len(fitting)} runs ({some}{', ...' if len(fitting) > 5 else ''}). Give more of it."
+        )
+
+    def unfinished(self) -> tuple[Summary, ...]:
+        """Runs that have begun and not ended, live before dry, newest first; those that cannot be read among them."""
+        return tuple(summary for summary in self.summaries() if not summary.outcome)
+
+    def recent(self, limit: int = 20, mode: str = "") -> tuple[Summary, ...]:
+        """The newest runs by their ids, open or ended."""
+        newest = [one for kind in MODES if mode in {"", kind} for one in islice(self.summaries(kind), max(0, limit))]
+        return tuple(sorted(newest, key=lambda s: os.path.basename(s.path), reverse=True)[:limit])
+
+    def summaries(self, mode: str = "") -> Iterator[Summary]:
+        """Summaries of all journals in which anything was kept."""
+        for path in self.paths(mode):
+            summary = summarise(path, self.io)
+            if summary is not None:
+                yield summary
+
+
+def summarise(path: str, io: Io = DISK) -> Summary | None:
+    """A run at a glance; None where nothing was ever kept in the file: the run never began."""
+    run, mode = os.path.basename(path)[: -len(SUFFIX)], mode_of_folder(path)
+    try:
+        with io.open_read(path) as file:
+            first_line = file.readline(LONGEST)
+            last_line = last_whole_line(file)
+    except OSError as error:
+        return Summary(path, run, mode, words=Refused(trouble_words("Cannot read", path, error)).words)
+    if not first_line.endswith(b"\n"):
+        return None
+    first, last = decode(first_line), decode(last_line)
+    if not isinstance(first, Entry) or not isinstance(last, Entry) or not isinstance(first.event, RunBegun):
+        return Summary(path, run, mode, words="The record is damaged; `changeover verify` says where.")
+    begun = first.event
+    wrong = mixed(path, begun.mode)
+    return Summary(
+        path=path,
+        run=begun.run,
+        mode=begun.mode,
+        procedure=begun.procedure,
+        title=begun.title,
+        revision=begun.revision,
+        played=begun.played,
+        began=begun.at.utc,
+        last=last.event.at.utc,
+        events=last.number,
+        outcome=OUTCOMES.get(type(last.event), ""),
+        words=wrong.words if wrong is not None else "",
+    )
+
+
+def last_whole_line(file: BinaryIO) -> bytes:
+    """The last line that has a line end, read from the end of the file backwards."""
+    at = file.seek(0, os.SEEK_END)
+    tail = b""
+    while at > 0:
+        step = min(BLOCK, at)
+        at -= step
+        file.seek(at)
+        tail = file.read(step) + tail
+        end = tail.rfind(b"\n")
+        if end >= 0:
+            start = tail.rfind(b"\n", 0, end)
+            if start >= 0 or at == 0:
+                return tail[start + 1 : end + 1]
+    return b""

@@ -1,0 +1,50 @@
+"""What follows the last whole action of a journal: may it be set aside, or was something changed? Pure.
+
+A crash leaves a beginning of what was being written, or space that was given and never written, or leavings of the
+disk in it; of none of that anybody was told that it was kept. A line that was kept and does not fit its hash any
+more is another matter: it is never cut. In doubt it counts as changed, which costs a person's look and no line.
+"""
+
+import re
+
+from runner.record.line import HASH_LENGTH, LONGEST
+
+HEAD = re.compile(rb"([1-9][0-9]{0,8}) [0-9a-f]{64} \{")
+"""How every line of ours begins."""
+
+CUT_HEAD = re.compile(rb"[1-9][0-9]{0,8}(?: [0-9a-f]{0,%d}| [0-9a-f]{%d} )?" % (HASH_LENGTH, HASH_LENGTH))
+"""A beginning of that, cut before the JSON."""
+
+INNER_MARKS = (b'"event":"', b'"prev":"', b'"left":')
+"""Words inside a line. One changed byte cannot take away all of them and the head."""
+
+
+def was_ours(piece: bytes) -> bool:
+    """Whether a piece that ends with a newline may have been a line of ours, whatever happened to it."""
+    return HEAD.match(piece) is not None or any(mark in piece for mark in INNER_MARKS)
+
+
+def was_cut(piece: bytes) -> bool:
+    """Whether a piece without a newline is the beginning of a line: shorter than its head says, or just as long."""
+    head = HEAD.match(piece)
+    if head is None:
+        return CUT_HEAD.fullmatch(piece) is not None
+    return len(piece) <= len(head[1]) + HASH_LENGTH + 2 + int(head[1])
+
+
+def may_be_set_aside(tail: bytes) -> bool:
+    """True for what a crash leaves; False where a line that was kept may be in it.
+
+    `tail` begins where the first line begins that is damaged, and goes to the end of the file.
+    """
+    *lines, rest = tail.split(b"\n")
+    if any(was_ours(line) for line in lines):
+        return False
+    written = rest.rstrip(b"\0")
+    if not written or was_cut(written):
+        return True
+    return not was_ours(written)
+
+
+TOO_LONG = LONGEST
+"""Bytes; a longer tail is not looked at, and counts as changed."""

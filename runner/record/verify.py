@@ -1,0 +1,171 @@
+"""Is a journal whole: lines in, flaws out. Pure, and the one place that knows what may follow what.
+
+`Verifier` takes the lines one by one and keeps nothing of them but a few numbers, so a journal of any length is
+verified in little memory. Emptiness never verifies, nor do zeros. What a chain of hashes cannot show (whole actions
+cut off the end, a file written anew from the start) is shown only by a head that was put down elsewhere.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from io import BytesIO
+
+from runner.engine.events import Abandoned, Finished, RunBegun
+from runner.record.line import GENESIS, Damage, Entry, Kind, Mark, decode
+
+MOST_FLAWS = 100
+"""Listed; a file that has more is no journal any more."""
+
+OUTCOMES = {Finished: "finished", Abandoned: "abandoned"}
+"""The events that close a run, and the word for each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """One thing that is wrong."""
+
+    line: int
+    """Counted from 1, in the file."""
+    kind: Kind
+    words: str
+
+    def __str__(self) -> str:
+        return f"line {self.line}: {self.kind}: {self.words}"
+
+
+@dataclass(frozen=True, slots=True)
+class Verification:
+    """What was found."""
+
+    flaws: tuple[Flaw, ...]
+    """Empty when whole, by line otherwise."""
+    run: str
+    mode: str
+    head: str
+    """The hash of the last line that is in order."""
+    events: int
+    """How many lines are in order."""
+    outcome: str
+    """finished, abandoned, or empty: the run is open."""
+
+    @property
+    def whole(self) -> bool:
+        """True where nothing is wrong."""
+        return not self.flaws
+
+
+class Verifier:
+    """Takes line after line; `result` at any time says what was found so far."""
+
+    def __init__(self) -> None:
+        self.line = 0
+        self.events = 0
+        self.highest = 0
+        self.head = GENESIS
+        self.unread = 0
+        self.left = 0
+        self.mark: Mark | None = None
+        self.outcome = ""
+        self.gaps: list[tuple[int, int, int]] = []
+        """(first number missing, last one, index of the flaw that says so)."""
+        self.flaws: list[Flaw] = []
+
+    def take(self, line: bytes) -> Entry | None:
+        """The entry where the line is whole and in its place, else None and a flaw more."""
+        self.line += 1
+        entry = decode(line)
+        if isinstance(entry, Damage):
+            self.unread += 1
+            self.flaw(entry.kind, entry.words)
+            return None
+        before = len(self.flaws)
+        self.place(entry)
+        return entry if len(self.flaws) == before else None
+
+    def flaw(self, kind: Kind, words: str) -> None:
+        """Note it, up to a number."""
+        if len(self.flaws) < MOST_FLAWS:
+            self.flaws.append(Flaw(self.line, kind, words))
+
+    def place(self, entry: Entry) -> None:
+        """Is this the line that must come now?"""
+        if self.mark is not None and entry.mark != self.mark:
+            self.flaw(
+                Kind.ANOTHER_RUN, f"belongs to the run {entry.mark.run[:60]!r}, which is {entry.mark.mode[:20]!r}"
+            )
+            return
+        self.mark = entry.mark
+        if entry.number <= self.highest:
+            self.place_early(entry)
+            return
+        self.place_next(entry)
+        self.highest, self.head = entry.number, entry.hash
+        self.left, self.unread = entry.left, 0
+        self.events += 1
+        outcome = OUTCOMES.get(type(entry.event))
+        if outcome is not None:
+            self.outcome = outcome
+
+    def place_early(self, entry: Entry) -> None:
+        """A number that is below one that has stood before: filled in late, or a second time."""
+        for at, (first, last, index) in enumerate(self.gaps):
+            if first <= entry.number <= last:
+                left_over = [
+                    g for g in ((first, entry.number - 1, index), (entry.number + 1, last, index)) if g[0] <= g[1]
+                ]
+                self.gaps[at : at + 1] = left_over
+                if not any(gap[2] == index for gap in self.gaps) and index < len(self.flaws):
+                    words = "stands here too early: lines with lower numbers come after it"
+                    self.flaws[index] = replace(self.flaws[index], kind=Kind.OUT_OF_ORDER, words=words)
+                self.flaw(
+                    Kind.OUT_OF_ORDER, f"has the number {entry.number}, but number {self.highest} stands before it"
+                )
+                return
+        self.flaw(Kind.DOUBLED, f"has the number {entry.number}, which has stood before")
+
+    def place_next(self, entry: Entry) -> None:
+        """A number above all before: the next one, or with a gap."""
+        expected = self.highest + 1
+        if self.outcome:
+            self.flaw(Kind.AFTER_THE_END, f"comes after the run was {self.outcome}")
+        elif entry.number != expected + self.unread:
+            gap = (expected, entry.number - 1, len(self.flaws))
+            if len(self.gaps) < MOST_FLAWS:
+                self.gaps.append(gap)
+            what = f"line number {gap[0]} is" if gap[0] == gap[1] else f"lines number {gap[0]} to {gap[1]} are"
+            self.flaw(Kind.MISSING, f"has the number {entry.number}; {what} not there")
+        elif self.unread:
+            return  # what stands between was reported, and nothing can be said of how it joined
+        elif entry.prev != self.head:
+            first = "its `prev` is not that of a first line" if entry.number == 1 else "one of the two was replaced"
+            self.flaw(Kind.CHANGED, f"does not follow the line before it: {first}")
+        elif (entry.number == 1) != isinstance(entry.event, RunBegun):
+            self.flaw(Kind.MALFORMED, "a run begins with a run-begun event, and with no other")
+        elif self.left and entry.left != self.left - 1:
+            self.flaw(
+                Kind.MALFORMED, f"{self.left} lines of the action before were to follow, and this is none of them"
+            )
+
+    def result(self) -> Verification:
+        """All that was found."""
+        flaws = list(self.flaws)
+        if self.line == 0:
+            flaws.append(Flaw(1, Kind.INCOMPLETE, "the file is empty"))
+        elif self.left and not flaws:
+            flaws.append(
+                Flaw(self.line, Kind.INCOMPLETE, f"{self.left} more lines were written with it, and are not there")
+            )
+        mark = self.mark or Mark("", "")
+        return Verification(tuple(flaws), mark.run, mark.mode, self.head, self.events, self.outcome)
+
+
+def verify(lines: Iterable[bytes]) -> Verification:
+    """Verify lines, each with its newline (the last one perhaps without)."""
+    verifier = Verifier()
+    for line in lines:
+        verifier.take(line)
+    return verifier.result()
+
+
+def verify_bytes(content: bytes) -> Verification:
+    """Verify the content of a journal file."""
+    return verify(BytesIO(content))
