@@ -4,7 +4,6 @@ The most used command of the engineer and of every save in an editor: its import
 """
 
 import argparse
-import gc
 import os
 import sys
 
@@ -12,7 +11,7 @@ from runner.cli.exits import DONE, FINDINGS, USAGE
 from runner.cli.files import Unreadable, fetch_beside, read_text
 from runner.lint.linter import Linted, kind_of, lint, of_lint, unreadable
 from runner.lint.output import FORMATS, summary, wants_colour
-from runner.procedure.finding import Finding, Severity
+from runner.procedure.finding import Finding, Severity, in_order
 
 LEVELS = {severity.word: severity for severity in reversed(Severity)}
 
@@ -38,7 +37,6 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Lint every file and print what was found."""
-    gc.disable()  # a short process over frozen trees: collecting costs a tenth of it and frees nothing
     paths = files_of(options.paths)
     if isinstance(paths, Unreadable):
         print(f"changeover: {paths.words}", file=sys.stderr)
@@ -50,7 +48,7 @@ def run(options: argparse.Namespace) -> int:
         findings += linted.findings
         texts.update(linted.texts)
     colour = wants_colour(sys.stdout.isatty(), os.environ)
-    sys.stdout.write(FORMATS[options.format].render(findings, texts, colour))
+    sys.stdout.write(FORMATS[options.format].render(in_order(findings), texts, colour))
     sys.stdout.flush()
     count = f"{len(paths)} file{'' if len(paths) == 1 else 's'}"
     print(f"{count}: {summary(findings)}", file=sys.stderr)
