@@ -58,9 +58,7 @@ def naive(phases: list[list[list[Step]]], backward: bool, left_out: str = "") ->
             [(f"s{number}{lane}{at}", needs, makes) for at, (needs, makes, _) in enumerate(steps)]
             for lane, steps in enumerate(lists)
         ]
-        left = [[step for step in steps if step[0] != left_out] for steps in named]
-        if backward:
-            left.reverse()
+        left = named[::-1] if backward else named
         while any(left):
             going = [steps for steps in left if steps]
             ready = [steps for steps in going if lacking(steps[0][1], now) == {}]
@@ -73,6 +71,8 @@ def naive(phases: list[list[list[Step]]], backward: bool, left_out: str = "") ->
                 )
             ]
             name, needs, makes = [*ready, *hopeless, *going][0].pop(0)
+            if name == left_out:
+                continue  # it comes up as in plain order, and then nothing happens
             unmet += [(name, state) for state in lacking(needs, now)]
             now.update(needs)
             now.update(makes)

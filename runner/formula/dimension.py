@@ -1,0 +1,158 @@
+"""Dimensions: what may be added to what. An angle is a dimension of its own, so rpm and 1/s are told apart.
+
+A dimension may also be a point on a scale (a temperature in degC, an absolute pressure): two points differ by a plain
+quantity, a point and a plain quantity make a point, and nothing else may be done with points. What a gauge shows is a
+difference to the air around it, and so a plain pressure.
+"""
+
+from typing import Literal, NamedTuple, TypeAlias
+
+Point: TypeAlias = Literal["", "temperature", "absolute"]
+
+
+class Dimension(NamedTuple):
+    """Exponents of the bases (m, kg, s, K, rad), and the scale that it is a point on ("" for none)."""
+
+    length: float = 0
+    mass: float = 0
+    time: float = 0
+    temperature: float = 0
+    angle: float = 0
+    point: Point = ""
+
+
+NUMBER = Dimension()
+LENGTH = Dimension(length=1)
+AREA = Dimension(length=2)
+VOLUME = Dimension(length=3)
+MASS = Dimension(mass=1)
+TIME = Dimension(time=1)
+TEMPERATURE_DIFFERENCE = Dimension(temperature=1)
+TEMPERATURE = Dimension(temperature=1, point="temperature")
+ANGLE = Dimension(angle=1)
+RATE = Dimension(time=-1)
+ROTATION = Dimension(time=-1, angle=1)
+SPEED = Dimension(length=1, time=-1)
+ACCELERATION = Dimension(length=1, time=-2)
+FORCE = Dimension(length=1, mass=1, time=-2)
+FORCE_PER_WIDTH = Dimension(mass=1, time=-2)
+PRESSURE = Dimension(length=-1, mass=1, time=-2)
+ABSOLUTE_PRESSURE = PRESSURE._replace(point="absolute")
+ENERGY = Dimension(length=2, mass=1, time=-2)
+POWER = Dimension(length=2, mass=1, time=-3)
+GRAMMAGE = Dimension(length=-2, mass=1)
+DENSITY = Dimension(length=-3, mass=1)
+INERTIA = Dimension(length=2, mass=1)
+
+WORDS: dict[Dimension, str] = {
+    NUMBER: "a plain number",
+    LENGTH: "a length (m)",
+    AREA: "an area (m^2)",
+    VOLUME: "a volume (m^3)",
+    MASS: "a mass (kg)",
+    TIME: "a time (s)",
+    TEMPERATURE_DIFFERENCE: "a temperature difference (K)",
+    TEMPERATURE: "a temperature (degC)",
+    ANGLE: "an angle (rad)",
+    RATE: "a rate (1/s)",
+    ROTATION: "a speed of rotation (rad/s)",
+    SPEED: "a speed (m/s)",
+    ACCELERATION: "an acceleration (m/s^2)",
+    FORCE: "a force (N)",
+    FORCE_PER_WIDTH: "a force per width (N/m)",
+    PRESSURE: "a pressure (Pa)",
+    ABSOLUTE_PRESSURE: "an absolute pressure (Pa_abs)",
+    ENERGY: "a torque or energy (N*m)",
+    POWER: "a power (W)",
+    GRAMMAGE: "a mass per area (kg/m^2)",
+    DENSITY: "a density (kg/m^3)",
+    INERTIA: "a moment of inertia (kg*m^2)",
+}
+"""What authors call the dimensions they meet, with a unit of each; the first words of many messages."""
+
+
+def multiply(left: Dimension, right: Dimension) -> Dimension:
+    """Dimension of a product of two plain quantities."""
+    return combine(left, right, 1)
+
+
+def divide(left: Dimension, right: Dimension) -> Dimension:
+    """Dimension of a quotient of two plain quantities."""
+    return combine(left, right, -1)
+
+
+def power(base: Dimension, exponent: float) -> Dimension:
+    """Dimension of a plain quantity to a power; a square root may leave halves, which later may cancel."""
+    return combine(NUMBER, base, exponent)
+
+
+def combine(left: Dimension, right: Dimension, times: float) -> Dimension:
+    """left * right^times, of plain quantities."""
+    return Dimension(
+        whole(left.length + times * right.length),
+        whole(left.mass + times * right.mass),
+        whole(left.time + times * right.time),
+        whole(left.temperature + times * right.temperature),
+        whole(left.angle + times * right.angle),
+    )
+
+
+def whole(exponent: float) -> float:
+    """An exponent as an int where it is one, so that equal dimensions also print alike."""
+    return int(exponent) if exponent == int(exponent) else exponent
+
+
+def difference_of(point: Dimension) -> Dimension:
+    """The plain quantity by which two points on a scale differ."""
+    return point._replace(point="")
+
+
+def describe(dimension: Dimension) -> str:
+    """A dimension in an author's words with a unit of it: "a force (N)"; else the bases: "a quantity in kg/m^4"."""
+    return WORDS.get(dimension) or f"a quantity in {bases(dimension)}"
+
+
+def unit_of(dimension: Dimension) -> str:
+    """A unit of a dimension, as `describe` names it: "kg" for a mass."""
+    _, opened, rest = describe(dimension).partition("(")
+    return rest.rstrip(")") if opened else bases(dimension)
+
+
+def bases(dimension: Dimension) -> str:
+    """A dimension as a unit of the bases: "kg*m/s^3"."""
+    over: list[str] = []
+    under: list[str] = []
+    length, mass, time, temperature, angle, _ = dimension
+    for base, exponent in (("kg", mass), ("m", length), ("K", temperature), ("rad", angle), ("s", time)):
+        if exponent:
+            size = abs(exponent)
+            (over if exponent > 0 else under).append(base if size == 1 else f"{base}^{size:g}")
+    return "/".join(["*".join(over) or "1", *under])
+
+
+def clash(found: Dimension, wanted: Dimension) -> str:
+    """What to do where `found` stands and `wanted` is needed, or "" where nothing better than the two names can be said."""
+    quotient = divide(found._replace(point=""), wanted._replace(point=""))
+    match quotient:
+        case Dimension() if found.point != wanted.point and quotient == NUMBER:
+            return point_clash(found, wanted)
+        case Dimension() if quotient == divide(NUMBER, ACCELERATION):
+            return "a mass pulls with its weight: multiply by g_n"
+        case Dimension() if quotient == ACCELERATION:
+            return "the mass that has this weight: divide by g_n"
+        case Dimension() if found == NUMBER and wanted == ANGLE:
+            return "an angle has a unit, as in 30 [deg] or 0.5 [rad]"
+        case Dimension() if found == NUMBER:
+            return f"a number has its unit in brackets, as in 2 [{unit_of(wanted)}]"
+        case Dimension() if quotient == ANGLE:
+            return "divide by 1 [rad], or by 1 [turn] to count turns, to take the angle out"
+        case Dimension() if quotient == divide(NUMBER, ANGLE):
+            return "multiply by 1 [rad], or by 1 [turn] where it counts turns"
+    return ""
+
+
+def point_clash(found: Dimension, wanted: Dimension) -> str:
+    """What to do where a point on a scale and a plain quantity, or points on two scales, are mixed."""
+    if "absolute" in (found.point, wanted.point):
+        return "a gauge shows the difference to the air: absolute = gauge + 1.01325 [bar_abs] at sea level"
+    return "degC and degF are points on a scale; a difference is in K, delta_degC or delta_degF"

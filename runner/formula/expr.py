@@ -1,0 +1,150 @@
+"""The tree of a formula: frozen nodes, each with the columns of the text that it came from.
+
+Everything else in this package is a reading of this tree. A `Name` is a value; the name of a table, a web path or a
+column is a `Reference`, so that what a formula needs to know before it can be worked out is exactly `names_in`.
+"""
+
+from typing import Literal, NamedTuple, TypeAlias, assert_never
+
+ArithmeticSign: TypeAlias = Literal["+", "-", "*", "/", "^"]
+ComparisonSign: TypeAlias = Literal["==", "!=", "<", "<=", ">", ">="]
+LogicWord: TypeAlias = Literal["and", "or"]
+ReferenceTo: TypeAlias = Literal["table", "path", "column"]
+
+
+class Span(NamedTuple):
+    """Half-open columns, from 0, inside the text of the formula."""
+
+    start: int
+    end: int
+
+
+class Number(NamedTuple):
+    """A number as typed and the text of its unit, "" for none: `3.2 [kg]` is Number(3.2, "kg", ...)."""
+
+    value: float
+    unit: str
+    span: Span
+
+
+class Text(NamedTuple):
+    """A text in quotes, without them."""
+
+    value: str
+    span: Span
+
+
+class Name(NamedTuple):
+    """The value called `id`: an input, a calculation, a reading, a choice, or one of the constants."""
+
+    id: str
+    span: Span
+
+
+class Reference(NamedTuple):
+    """A table, a web path, or a column, named as an argument of a function that wants one."""
+
+    id: str
+    to: ReferenceTo
+    span: Span
+
+
+class Negate(NamedTuple):
+    """`-operand`"""
+
+    operand: "Expr"
+    span: Span
+
+
+class Not(NamedTuple):
+    """`not operand`"""
+
+    operand: "Expr"
+    span: Span
+
+
+class Arithmetic(NamedTuple):
+    """`left + right` and its kin; the right side of `^` is always a plain number."""
+
+    op: ArithmeticSign
+    left: "Expr"
+    right: "Expr"
+    span: Span
+
+
+class Comparison(NamedTuple):
+    """`left < right` and its kin."""
+
+    op: ComparisonSign
+    left: "Expr"
+    right: "Expr"
+    span: Span
+
+
+class Logic(NamedTuple):
+    """`left and right`, `left or right`."""
+
+    op: LogicWord
+    left: "Expr"
+    right: "Expr"
+    span: Span
+
+
+class Call(NamedTuple):
+    """`function(arguments)`"""
+
+    function: str
+    arguments: tuple["Expr", ...]
+    span: Span
+
+
+Expr: TypeAlias = Number | Text | Name | Reference | Negate | Not | Arithmetic | Comparison | Logic | Call
+
+
+def children(expr: Expr) -> tuple[Expr, ...]:
+    """The parts of a node, from left to right."""
+    match expr:
+        case Number() | Text() | Name() | Reference():
+            return ()
+        case Negate() | Not():
+            return (expr.operand,)
+        case Arithmetic() | Comparison() | Logic():
+            return (expr.left, expr.right)
+        case Call():
+            return expr.arguments
+        case _:
+            assert_never(expr)
+
+
+def nodes(expr: Expr) -> list[Expr]:
+    """The node and all that is under it, each before its parts."""
+    found: list[Expr] = []
+    waiting = [expr]
+    while waiting:
+        node = waiting.pop()
+        found.append(node)
+        waiting.extend(reversed(children(node)))
+    return found
+
+
+def names_in(expr: Expr) -> frozenset[str]:
+    """Names of the values that a formula uses; not of tables, web paths and columns, and not the constants."""
+    return frozenset(node.id for node in nodes(expr) if isinstance(node, Name) and node.id not in CONSTANT_NAMES)
+
+
+def references_in(expr: Expr) -> frozenset[Reference]:
+    """The tables, web paths and columns that a formula uses. A web path may itself use values: its rollers' formulas."""
+    return frozenset(node for node in nodes(expr) if isinstance(node, Reference))
+
+
+def depth(expr: Expr) -> int:
+    """Number of nodes on the longest way from the top of the tree to a leaf."""
+    levels, layer = 0, [expr]
+    while layer:
+        levels += 1
+        layer = [child for node in layer for child in children(node)]
+    return levels
+
+
+CONSTANT_NAMES = frozenset({"pi", "g_n"})
+"""Names with a value of their own in every formula (functions/constants.py says which); no value may be called so."""

@@ -1,0 +1,149 @@
+"""Which weight pieces from the rack go on each end of a bar.
+
+An exact search over sets of masses, held as bits of one large integer, so that a whole set is shifted or joined in one
+operation. Masses are whole grams: no float sum decides which piece is hung. A target below zero is never clipped: the
+answer is then the empty bar, with its error, not within any tolerance.
+"""
+
+from collections.abc import Iterable, Mapping
+from math import floor, gcd
+from typing import NamedTuple
+
+from runner.trade.unlike_ends import unlike_ends
+
+End = tuple[tuple[int, int], ...]
+"""The pieces on one end as (mass in grams, count), heaviest and innermost first."""
+
+
+class PieceChoice(NamedTuple):
+    """What to hang: pieces on each end, their mass, its error against the target (hung - target), all in grams.
+
+    `within` says whether the error lies within the tolerance asked for; when it does not, this is the closest there is.
+    """
+
+    ends: tuple[End, ...]
+    hung_g: int
+    error_g: float
+    within: bool
+
+
+def choose_pieces(
+    target_g: float, stock: Mapping[int, int] | Iterable[tuple[int, int]], ends: int, within_g: float, uneven_g: int = 0
+) -> PieceChoice:
+    """The best way to hang `target_g` from `stock` (mass in grams -> count) on `ends` ends of equal mass.
+
+    Best is closest to the target, then fewest pieces, then the lighter, then the same pieces on each end. Two ends may
+    carry different pieces of the same mass, and differ by up to `uneven_g` where that is allowed; more than two ends
+    carry the same pieces each.
+    """
+    pieces = {mass: count for mass, count in sorted(dict(stock).items(), reverse=True) if mass > 0 and count > 0}
+    if ends < 1 or target_g <= 0 or not pieces:
+        return answer(target_g, within_g, tuple(() for _ in range(max(ends, 0))))
+    unit = gcd(*pieces)
+    counts = {mass // unit: count for mass, count in pieces.items()}
+    per_end, uneven = target_g / unit / ends, uneven_g // unit
+
+    def best_same(each: Mapping[int, int]) -> PieceChoice:
+        sums = reachable(each, int(2 * per_end) + 1)
+        choices = [scaled(fewest_for(each, total), unit) for total in nearest(sums, per_end)]
+        return min((answer(target_g, within_g, (end,) * ends) for end in choices), key=rank)
+
+    same = best_same({mass: count // ends for mass, count in counts.items() if count >= ends})
+    if ends != 2 or (not uneven and rank(best_same(counts)) == rank(same)):  # not even twice the rack would do better
+        return same
+    other = unlike_ends(target_g / unit, counts, uneven, abs(same.error_g) / unit)
+    if other is None:
+        return same
+    return min(same, answer(target_g, within_g, tuple(scaled(end, unit) for end in other)), key=rank)
+
+
+def answer(target_g: float, within_g: float, ends: tuple[End, ...]) -> PieceChoice:
+    """A choice with its mass and error worked out; nothing is within tolerance of a target below zero."""
+    hung = sum(mass * count for end in ends for mass, count in end)
+    error = hung - target_g
+    return PieceChoice(ends, hung, error, target_g >= 0 and bool(ends) and abs(error) <= within_g)
+
+
+def rank(choice: PieceChoice) -> tuple[float, int, int]:
+    """Smaller is better: error, pieces, mass. (Equal ranks keep the first, which has the same pieces on each end.)"""
+    return abs(choice.error_g), sum(count for end in choice.ends for _, count in end), choice.hung_g
+
+
+def scaled(pieces: Mapping[int, int], unit: int) -> End:
+    """Counts by mass in units of `unit` grams as an end, heaviest first."""
+    return tuple((mass * unit, count) for mass, count in sorted(pieces.items(), reverse=True) if count)
+
+
+def packs(count: int) -> list[int]:
+    """Pack sizes 1, 2, 4 ... and a rest, of which some sum to every number from 0 to `count` and none to more."""
+    sizes: list[int] = []
+    size = 1
+    while count > 0:
+        sizes.append(min(size, count))
+        count -= sizes[-1]
+        size *= 2
+    return sizes
+
+
+def reachable(pieces: Mapping[int, int], top: int) -> int:
+    """Bit s is set when some of the pieces have the mass s, for s up to `top`."""
+    sums, mask = 1, (1 << (top + 1)) - 1
+    for mass, count in pieces.items():
+        for pack in packs(min(count, top // mass)):
+            sums |= (sums << pack * mass) & mask
+    return sums
+
+
+def nearest(sums: int, target: float) -> tuple[int, ...]:
+    """The set bit nearest to `target`, or both of two equally near; bit 0 is always set."""
+    below = (sums & ((1 << (floor(target) + 1)) - 1)).bit_length() - 1
+    upper = sums >> (floor(target) + 1)
+    if not upper:
+        return (below,)
+    above = floor(target) + (upper & -upper).bit_length()
+    if target - below == above - target:
+        return below, above
+    return (below,) if target - below < above - target else (above,)
+
+
+def fewest_for(pieces: Mapping[int, int], total: int) -> dict[int, int]:
+    """The fewest pieces of mass `total`, which must be reachable, as counts by mass.
+
+    After each mass, `layers[p]` has bit s set when p pieces so far have the mass s.
+    """
+    if not total:
+        return {}
+    masses = [(mass, min(count, total // mass)) for mass, count in pieces.items() if mass <= total]
+    most = first_fit(masses, total)
+    mask = (1 << (total + 1)) - 1
+    layers = [1] + [0] * most
+    history = [layers]
+    for mass, count in masses:
+        layers = list(layers)
+        for pack in packs(min(count, most)):
+            for number in range(most, pack - 1, -1):
+                layers[number] |= (layers[number - pack] << pack * mass) & mask
+        history.append(layers)
+    number = next(number for number, sums in enumerate(layers) if sums >> total & 1)
+    chosen: dict[int, int] = {}
+    for (mass, count), before in zip(reversed(masses), reversed(history[:-1]), strict=True):
+        used = next(
+            used
+            for used in range(min(count, number) + 1)
+            if total >= used * mass and before[number - used] >> (total - used * mass) & 1
+        )
+        chosen[mass] = used
+        number -= used
+        total -= used * mass
+    return chosen
+
+
+def first_fit(masses: list[tuple[int, int]], total: int) -> int:
+    """Number of pieces in some way to reach `total`: as many of each heavier mass as leave the rest reachable."""
+    pieces = 0
+    for place, (mass, count) in enumerate(masses):
+        rest = reachable(dict(masses[place + 1 :]), total)
+        used = next(used for used in range(count, -1, -1) if total >= used * mass and rest >> (total - used * mass) & 1)
+        pieces += used
+        total -= used * mass
+    return pieces
