@@ -8,6 +8,7 @@ the screen that is measured). All take turns, so that drift of the machine hits 
 """
 
 import fcntl
+import gc
 import os
 import pty
 import select
@@ -38,7 +39,8 @@ def show_minimal() -> None:
 
 
 def show_run(records: str) -> None:
-    """What the command does: compile 60 steps, begin the record, show the page."""
+    """What the command does: hold off garbage collection, compile 60 steps, begin the record, show the page."""
+    gc.disable()
     from runner.engine.intents import BeginRun, Refusal
     from runner.procedure.compile import compile_procedure
     from runner.record.clock import SystemClock
