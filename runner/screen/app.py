@@ -1,0 +1,202 @@
+"""The full screen: a thin rim around `Shell`. Keys go in, lines come out, intents are kept in a thread of their own.
+
+While an intent is on its way to the disk, keys wait; after 0.3 s the screen says so. Nothing shows as accepted before
+it is kept. Only this file, the canvas and the signals know Textual.
+"""
+
+import asyncio
+import gc
+import os
+from collections.abc import Callable
+from typing import TYPE_CHECKING, ClassVar, NamedTuple
+
+from textual import events
+from textual.app import App, ComposeResult
+from textual.binding import Binding, BindingType
+
+from runner.engine import flow
+from runner.engine.intents import AnyIntent, Refusal
+from runner.engine.moment import Moment
+from runner.engine.state import RunState
+from runner.procedure.model import Procedure
+from runner.screen import words
+from runner.screen.desk import Begin
+from runner.screen.keys import Action
+from runner.screen.palette import PALETTES
+from runner.screen.shell import Door, Idle, Shell, Starter
+from runner.screen.signals import take_signals
+from runner.screen.view import DRY
+from runner.screen.widgets.canvas import Canvas
+
+if TYPE_CHECKING:
+    from runner.screen.pages.home import Listing
+
+SAVING_S = 0.3
+TICK_S = 1.0
+"""The clock and waiting times are drawn anew this often."""
+
+
+class Left(NamedTuple):
+    """How the screen was left."""
+
+    outcome: str
+    """finished, abandoned or open; empty where no run was begun."""
+    choice: tuple[str, str] = ("", "")
+    """From the home page: run, resume or report, and the path; empty where nothing was picked."""
+    signal_code: int = 0
+    """128 + n where a signal ended it."""
+
+
+class Terminal(App[None]):
+    """The program on the terminal."""
+
+    CSS_PATH = "screen.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+q", "interrupt", show=False, priority=True),
+        Binding("ctrl+c", "interrupt", show=False, priority=True),
+    ]
+
+    def __init__(self, shell: Shell, starter: Starter | None = None, palette: str = "quiet") -> None:
+        super().__init__()
+        self.shell = shell
+        self.starter = starter
+        self.look = palette if palette in PALETTES else "quiet"
+        self.canvas = Canvas(PALETTES[self.look], colour=not os.environ.get("NO_COLOR"))
+        self.left = Left("")
+        self.saving = False
+
+    def compose(self) -> ComposeResult:
+        """One surface."""
+        yield self.canvas
+
+    def on_mount(self) -> None:
+        """Take the keys and the signals."""
+        self.screen.set_class(self.look == "daylight", "daylight")
+        self.canvas.focus()
+        self.set_interval(TICK_S, self.draw)
+        self.call_after_refresh(collect_again)
+        if not self.is_headless:
+            take_signals(asyncio.get_running_loop(), self.leave_by_signal)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The terminal has another size."""
+        self.shell.size = (event.size.width, event.size.height)
+        self.draw()
+
+    def on_key(self, event: events.Key) -> None:
+        """A key; what it asks to keep is kept off the loop."""
+        event.stop()
+        event.prevent_default()
+        self.follow(self.shell.key(event.key, event.character))
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Text put in at once."""
+        event.stop()
+        self.shell.paste(event.text)
+        self.draw()
+
+    def action_interrupt(self) -> None:
+        """Ctrl+Q and Ctrl+C: the pause page of a run, else out."""
+        if self.shell.pending is not None:
+            return
+        run = self.shell.run
+        if run is None or run.state.outcome or run.poisoned:
+            self.leave()
+        else:
+            self.follow(self.shell.act(Action.PAUSE))
+
+    def follow(self, wanted: AnyIntent | Begin | None) -> None:
+        """After a key: keep what it wants, or draw what it changed."""
+        if self.shell.left is not None:
+            self.leave()
+        elif wanted is None:
+            self.draw()
+        else:
+            self.saving = True
+            self.set_timer(SAVING_S, self.say_saving)
+            self.run_worker(self.keep(wanted), exit_on_error=False)
+
+    async def keep(self, wanted: AnyIntent | Begin) -> None:
+        """Submit off the loop; what comes back moves the pages."""
+        try:
+            if isinstance(wanted, Begin):
+                await self.begin(wanted)
+            elif self.shell.run is not None:
+                self.shell.took(await asyncio.to_thread(self.shell.run.submit, wanted))
+        except Exception as fault:
+            self.shell.broken(f"a fault of this program: {type(fault).__name__}: {fault}")
+        self.saving = False
+        self.draw()
+
+    async def begin(self, wanted: Begin) -> None:
+        """Begin the run."""
+        if self.starter is None:
+            self.shell.began(Refusal("There is nothing to begin here."))
+            return
+        self.shell.began(await asyncio.to_thread(self.starter, wanted.crew, wanted.inputs))
+
+    def say_saving(self) -> None:
+        """It takes longer than usual."""
+        if self.saving:
+            self.shell.say(words.SAVING)
+            self.draw()
+
+    def draw(self) -> None:
+        """Put the picture on the surface; only changed lines go out."""
+        self.canvas.put(self.shell.picture().lines)
+
+    def leave(self) -> None:
+        """Out, with what was picked or how the run stands."""
+        choice = self.shell.left.choice if self.shell.left is not None else ("", "")
+        self.left = Left(outcome_of(self.shell.run), choice)
+        self.exit()
+
+    def leave_by_signal(self, code: int) -> None:
+        """Out at once; the record needs nothing more."""
+        self.left = Left(outcome_of(self.shell.run), signal_code=code)
+        self.exit(return_code=code)
+
+
+def collect_again() -> None:
+    """The command line holds off garbage collection until the first paint; what was loaded by then is never garbage."""
+    gc.freeze()
+    gc.enable()
+
+
+def outcome_of(run: Door | None) -> str:
+    """finished, abandoned, open, or empty where there is no run."""
+    return "" if run is None else run.state.outcome or "open"
+
+
+def run_app(run: Door, palette: str = "quiet") -> Left:
+    """Lead a person through an open run; gives how it was left."""
+    app = Terminal(Shell.over(run), palette=palette)
+    app.run()
+    return app.left
+
+
+def run_start(
+    procedure: Procedure, mode: str, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...],
+    starter: Starter, now: Callable[[], Moment], palette: str = "quiet",
+) -> tuple[Left, Door | None]:  # fmt: skip
+    """Ask for crew and job (what a job file brought is shown to be confirmed), begin the run, and lead through it.
+
+    `starter` begins the run and may refuse; the run that it gave is handed back so that the caller closes it.
+    """
+    from runner.screen.pages.start import StartPage
+
+    idle = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY)
+    app = Terminal(Shell(now, StartPage(crew, inputs, mode), idle=idle), starter, palette)
+    app.run()
+    return app.left, app.shell.run
+
+
+def run_home(listing: "Listing", now: Callable[[], Moment], palette: str = "quiet") -> Left:
+    """Let a person pick from procedures, unfinished runs and records; `choice` of the answer says what was picked."""
+    from runner.screen.pages.home import NO_PROCEDURE, HomePage
+
+    idle = Idle(NO_PROCEDURE, RunState(flow.start(NO_PROCEDURE)))
+    app = Terminal(Shell(now, HomePage(listing), idle=idle), palette=palette)
+    app.run()
+    return app.left

@@ -1,0 +1,67 @@
+"""Which key presses count: a held key, a barcode reader's burst and a key meant for the screen before do not.
+
+Pure: the time of a key and of the last change of the screen come in as seconds. Terminals send no key-up, so a held
+key is known by its train of repeats. Letters of an entry are never dropped one by one: a burst goes as a whole.
+"""
+
+from typing import NamedTuple
+
+FRESH_S = 0.3
+"""An act counts only this long after the screen changed, and after the key before."""
+REPEAT_S = 0.7
+"""Longer than the pause before a held key begins to repeat (up to 0.66 s by common default; from memory)."""
+BURST_S = 0.04
+"""No person types the next letter this soon after Enter; a barcode reader does."""
+
+TOO_SOON = "That key came too soon after the screen changed. Press it again."
+HELD = "One press, one step: let go of the key and press it again."
+BURST = "Keys came faster than a person types; none of them counted. Type or scan it again."
+
+
+class Guard(NamedTuple):
+    """What has to be remembered of keys."""
+
+    changed: float = -1e9
+    """When the screen last changed to something else to act on."""
+    last: float = -1e9
+    last_key: str = ""
+    acted: float = -1e9
+    acted_key: str = ""
+    sent: float = -1e9
+    """When an entry was last given with Enter."""
+    burst: bool = False
+
+
+def screen_changed(guard: Guard, at: float) -> Guard:
+    """The screen shows something else to act on."""
+    return guard._replace(changed=at)
+
+
+def letter(guard: Guard, at: float) -> tuple[Guard, str]:
+    """A printing character for an open entry: the guard after it, and why it does not count (empty: it counts)."""
+    burst = (guard.burst and at - guard.last < FRESH_S) or at - guard.sent < BURST_S
+    return guard._replace(last=at, last_key="letter", burst=burst), BURST if burst else ""
+
+
+def stray(guard: Guard, at: float) -> Guard:
+    """A printing character where nothing is typed: it does nothing, but an Enter right behind it is no act."""
+    return guard._replace(last=at, last_key="letter")
+
+
+def act(guard: Guard, key: str, at: float, typed: bool = False) -> tuple[Guard, str]:
+    """A key that acts. `typed` is true where an entry with text is given, which follows on its letters at once."""
+    seen = guard._replace(last=at, last_key=key)
+    if guard.burst and at - guard.last < FRESH_S:
+        return seen, BURST
+    seen = seen._replace(burst=False)
+    if typed:
+        return seen._replace(acted=at, acted_key=key, sent=at), ""
+    if at - guard.changed < FRESH_S:
+        return seen, TOO_SOON
+    if guard.last_key == key and at - guard.last < FRESH_S:
+        return seen, HELD
+    if guard.acted_key == key and at - guard.acted < REPEAT_S:
+        return seen, HELD
+    if guard.last_key == "letter" and at - guard.last < FRESH_S:
+        return seen, BURST
+    return seen._replace(acted=at, acted_key=key), ""

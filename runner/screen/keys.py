@@ -1,0 +1,107 @@
+"""The only table of keys. Bindings, footer, help page and the words of plain mode derive from it.
+
+One key is one act everywhere. Nothing that a barcode reader can send (printing characters, Enter, Tab) releases a
+hold, and Enter never both acknowledges and releases. The run page has at most eight keys.
+"""
+
+from enum import Enum
+from typing import NamedTuple
+
+
+class Action(Enum):
+    """What a key asks for."""
+
+    GO_ON = "go on"
+    HELP = "help"
+    UNEXPECTED = "unexpected"
+    PAUSE = "pause"
+    SAFE = "safe"
+    RELEASE = "release"
+    PLACES = "places"
+    WORKING = "working"
+    SIDE = "side"
+    BACK = "back"
+    UP = "up"
+    DOWN = "down"
+    PAGE_UP = "page up"
+    PAGE_DOWN = "page down"
+
+
+class Key(NamedTuple):
+    """One row of the table."""
+
+    key: str
+    """As Textual names it."""
+    cap: str
+    """As it stands on the keyboard."""
+    action: Action
+    label: str
+    """For the footer, at most 15 characters."""
+    word: str
+    """The command in plain mode."""
+    help: str
+    """One sentence for the help page."""
+    slot: tuple[int, int] = (0, 0)
+    """Row and column in the footer; a key is always at its place."""
+
+
+KEYS: tuple[Key, ...] = (
+    Key("enter", "Enter", Action.GO_ON, "go on", "go",
+        "The next thing, as the bottom line says: cautions read, begin, give the answer, done. You confirm what you saw and did.", (0, 0)),
+    Key("f1", "F1", Action.HELP, "help", "help", "This page. What you see and what the keys do.", (0, 3)),
+    Key("f2", "F2", Action.UNEXPECTED, "not as expected", "not",
+        "Something is not as the step says: pick the trouble, or note it in your words. As easy as Enter, on purpose.", (0, 1)),
+    Key("f3", "F3", Action.PAUSE, "pause, leave", "pause",
+        "Interrupt the run, hand a role over, or end the run unfinished. Your place is kept.", (0, 2)),
+    Key("f4", "F4", Action.SAFE, "STOP, make safe", "safe",
+        "Stop and make safe, at once and past every hold. Shows the list for this phase. It moves nothing itself: you do.", (1, 0)),
+    Key("f5", "F5", Action.RELEASE, "release hold", "release",
+        "On the hold page only: the releasing person, not the one who does the step, releases the hold.", (0, 1)),
+    Key("f6", "F6", Action.PLACES, "steps", "steps",
+        "All steps with their marks. Look ahead or back without losing the place; go back, correct or leave out from there.", (1, 1)),
+    Key("f7", "F7", Action.WORKING, "values, states", "values",
+        "Today's values with formula, numbers and limits; what the press is taken for, and where you say what you see.", (1, 2)),
+    Key("tab", "Tab", Action.SIDE, "other side", "side",
+        "The other person's list; on the values page, the states.", (1, 3)),
+    Key("escape", "Esc", Action.BACK, "back", "back", "Back to where you were. Nothing is changed.", (0, 2)),
+    Key("up", "Up", Action.UP, "up", "up", "Up in a list or a long text."),
+    Key("down", "Down", Action.DOWN, "down", "down", "Down in a list or a long text."),
+    Key("pageup", "PgUp", Action.PAGE_UP, "page up", "page-up", "A screenful up."),
+    Key("pagedown", "PgDn", Action.PAGE_DOWN, "page down", "page-down", "A screenful down."),
+)  # fmt: skip
+"""In the order of the help page. Two keys share a slot only where no page has both."""
+
+PAGES: dict[str, tuple[Action, ...]] = {
+    "run": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.PAUSE, Action.SAFE, Action.PLACES, Action.WORKING,
+            Action.SIDE),
+    "hold": (Action.GO_ON, Action.HELP, Action.SAFE, Action.RELEASE, Action.BACK),
+    "places": (Action.GO_ON, Action.HELP, Action.SAFE, Action.SIDE, Action.BACK),
+    "working": (Action.GO_ON, Action.HELP, Action.SAFE, Action.SIDE, Action.BACK),
+    "form": (Action.GO_ON, Action.HELP, Action.SAFE, Action.BACK),
+    "halted": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.PAUSE, Action.SAFE, Action.PLACES, Action.WORKING),
+    "finish": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.PAUSE, Action.SAFE, Action.PLACES, Action.WORKING),
+    "over": (Action.GO_ON, Action.HELP, Action.PLACES, Action.WORKING),
+    "broken": (Action.GO_ON,),
+    "help": (Action.GO_ON, Action.SAFE, Action.BACK),
+    "start": (Action.GO_ON, Action.HELP, Action.BACK),
+    "home": (Action.GO_ON, Action.HELP, Action.BACK),
+}  # fmt: skip
+"""The keys of each page. Stop and make safe is on every page of an open run."""
+
+MOVES = (Action.UP, Action.DOWN, Action.PAGE_UP, Action.PAGE_DOWN)
+"""Moving about in a list or a text: on every page, not in the footer."""
+
+
+def key_for(action: Action) -> Key:
+    """The row of an action."""
+    return next(key for key in KEYS if key.action is action)
+
+
+def action_of(pressed: str) -> Action | None:
+    """The action of a key as Textual names it; None for a key that means nothing."""
+    return next((key.action for key in KEYS if key.key == pressed), None)
+
+
+def action_for_word(word: str) -> Action | None:
+    """The action of a command word of plain mode."""
+    return next((key.action for key in KEYS if key.word == word.lower()), None)

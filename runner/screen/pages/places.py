@@ -1,0 +1,140 @@
+"""The place list: all steps with mark and word, looked through freely without losing the place or changing anything.
+
+From a step that is looked at, what is possible there is offered: go back to it, correct an answer, leave it out.
+"""
+
+# ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import partial
+
+from runner.engine import flow
+from runner.engine.intents import CorrectAnswer, GoBack, LeaveOut
+from runner.engine.shown import doer, role_label
+from runner.procedure.model import Step
+from runner.screen.blocks import Block, Gap, Ink, Row, Rows, Say, Sheet
+from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Turn, moved
+from runner.screen.keys import Action
+from runner.screen.pages.confirm import ConfirmPage
+from runner.screen.pages.form import FormPage, Question
+from runner.screen.pages.menu import MenuPage
+from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
+from runner.screen.places import here, outline, window
+from runner.screen.view import hidden, step_view
+
+
+@dataclass(frozen=True, slots=True)
+class PlacesPage(Page):
+    """The step that is looked at in the list; None: the one that is up."""
+
+    cursor: int | None = None
+    lane: int = 0
+
+    def show(self, desk: Desk) -> Sheet:
+        """As many rows as there is room for."""
+        at = self._at(desk)
+        first, rows = window(desk.procedure, desk.state, at, max(3, desk.room - 3))
+        spot = outline(desk.procedure).spots[at] if rows else None
+        phase = desk.procedure.phases[spot.phase].name if spot else ""
+        blocks: tuple[Block, ...] = (
+            Say(f"Phase {spot.phase + 1 if spot else 0}: {phase}", ink=Ink.STRONG),
+            Rows(rows, at - first),
+        )
+        count = len(outline(desk.procedure).spots)
+        title = f"Steps: {at + 1} of {count}. Looking about changes nothing"
+        return Sheet("places", title, blocks, "look at it", subject="places")
+
+    def _at(self, desk: Desk) -> int:
+        return here(desk.procedure, desk.state, desk.lane) if self.cursor is None else self.cursor
+
+    def go(self, desk: Desk, typed: str) -> Move:
+        """Look at the step."""
+        spots = outline(desk.procedure).spots
+        return Open(look(desk, spots[self._at(desk)].step)) if spots else Back()
+
+    def press(self, desk: Desk, action: Action) -> Move:
+        """Arrows look about; Tab jumps to the step that is up in the other list."""
+        count = len(outline(desk.procedure).spots)
+        match action:
+            case Action.BACK:
+                return Back()
+            case Action.SIDE:
+                lane = (self.lane + 1) % max(1, len(desk.state.position.cursors))
+                return Turn(PlacesPage(here(desk.procedure, desk.state, lane), lane))
+            case _:
+                return Turn(replace(self, cursor=moved(self._at(desk), action, count, desk.room - 4)))
+
+
+def look(desk: Desk, step: Step) -> Page:
+    """A step that is looked at, and what is possible there."""
+    seen = step_view(desk.procedure, desk.state, step, desk.now)
+    blocks: list[Block] = [*caution_blocks(seen), act_block(seen), *remarks(seen), *answer_blocks(seen)]
+    if step.explain:
+        blocks.append(Say(step.explain, "more", Ink.QUIET))
+    rows: list[Row] = []
+    moves: list[Callable[[Desk], Move]] = []
+    at = flow.find(desk.procedure, desk.state.position, step.id)
+    cursor = None if at is None else desk.state.position.cursors[at[0]]
+    if at is not None and cursor is not None and not desk.state.halted:
+        if at[1] < cursor.step or (at[1] == cursor.step and cursor.begun):
+            rows.append(Row("Go back to this step; steps from here are to be done again"))
+            moves.append(lambda _: Open(_go_back(step)))
+        if at[1] == cursor.step and not cursor.begun and step.optional:
+            rows.append(Row("Leave this step out"))
+            moves.append(lambda d: Open(_leave_out(d, step)))
+    unseen = hidden(desk.procedure, desk.state)
+    for ask in step.asks:
+        known = desk.state.values.get(ask.name)
+        if ask.name in unseen:
+            continue
+        if known is not None and known.source == step.id and not known.stale:
+            rows.append(Row(f"Correct: {ask.ask} {known.shown}"))
+            moves.append(partial(_correct, step=step, name=ask.name, question=ask.ask, old=known.shown))
+    title = f"LOOKING at step {step.number}; your place is kept"
+    if not rows:
+        return ConfirmPage(title, tuple(blocks), "back", lambda _: Back(), page="places")
+    return MenuPage(title, tuple(rows), tuple(moves), tuple(blocks))
+
+
+def _go_back(step: Step) -> Page:
+    def back(desk: Desk, answers: tuple[str, ...]) -> Move:
+        return Send(GoBack(doer(desk.state, step) or desk.person, step.id, answers[0]))
+
+    above = (
+        Say(
+            f"The list goes on from step {step.number}. What was done from there is to be done again.", ink=Ink.ABNORMAL
+        ),
+    )
+    return FormPage(f"Go back to step {step.number}", (Question("Why?"),), back, above, last="go back")
+
+
+def _leave_out(desk: Desk, step: Step) -> Page:
+    def left(d: Desk, answers: tuple[str, ...]) -> Move:
+        return Send(LeaveOut(doer(d.state, step), step.id, answers[0], answers[1] if len(answers) > 1 else ""))
+
+    questions = [Question("Why is it left out?")]
+    if step.optional != "reason":
+        questions.append(Question(f"Who agrees ({role_label(desk.procedure, step.optional)})"))
+    return FormPage(f"Leave out step {step.number}", tuple(questions), left, last="leave it out")
+
+
+def _correct(_: Desk, step: Step, name: str, question: str, old: str) -> Move:
+    def corrected(d: Desk, answers: tuple[str, ...]) -> Move:
+        return Send(CorrectAnswer(doer(d.state, step) or d.person, step.id, name, answers[0], answers[1]))
+
+    ask = next(ask for ask in step.asks if ask.name == name)
+    first = (
+        Question(question, choices=ask.of)
+        if ask.kind == "choose"
+        else Question(question, unit=ask.unit.text if ask.unit else "")
+    )
+    above = (Say(f"Given before: {old}. It stays on record.", ink=Ink.QUIET), Gap())
+    return Open(
+        FormPage("Correct an answer", (first, Question("Why is it corrected?")), corrected, above, last="correct it")
+    )
+
+
+def opened(_: Desk) -> Page:
+    """The page as its key opens it."""
+    return PlacesPage()

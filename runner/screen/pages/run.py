@@ -1,0 +1,201 @@
+"""The run page: the one step that is up. Cautions first, then the act, then why, then what to answer.
+
+Enter goes on through the stages of the step, one key a stage, and never releases a hold: where the step is held, Enter
+opens the hold page. A choice or a tick lives on the page until it is given; nothing is chosen beforehand.
+"""
+
+from dataclasses import dataclass, replace
+
+from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions
+from runner.procedure.asks.ask import Prompt
+from runner.screen import words
+from runner.screen.blocks import Block, Entry, Gap, Ink, Row, Rows, Say, Sheet
+from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, ToLane, Turn, moved, numbered
+from runner.screen.keys import Action
+from runner.screen.marks import TICKED, UNTICKED
+from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
+from runner.screen.view import Stage, StepView, View, view
+
+TICKS = 5
+"""Rows of a list to be ticked that are shown at a time."""
+
+
+@dataclass(frozen=True, slots=True)
+class RunPage(Page):
+    """What has been chosen or ticked for the ask that is open."""
+
+    about: str = ""
+    """The step and ask that `cursor` and `ticked` are about; they count for nothing else."""
+    cursor: int | None = None
+    ticked: int = 0
+
+    def show(self, desk: Desk) -> Sheet:
+        """The step that is up, or what the run waits for."""
+        seen = view(desk.procedure, desk.state, desk.now, desk.lane)
+        step = seen.step
+        return _list_ended(seen) if step is None else self._step(desk, seen, step)
+
+    def _step(self, desk: Desk, seen: View, step: StepView) -> Sheet:
+        blocks: list[Block] = [*caution_blocks(step), act_block(step), *remarks(step)]
+        blocks += answer_blocks(step)
+        entry = None
+        prompt, about = step.prompt, _about(step)
+        cursor, ticked = (self.cursor, self.ticked) if about == self.about else (None, 0)
+        if prompt is not None:
+            match prompt.shape:
+                case "choice":
+                    rows = tuple(Row(choice) for choice in prompt.choices)
+                    blocks += [Gap(), Say(_question(step, prompt), ink=Ink.STRONG), Rows(rows, cursor, numbered=True)]
+                case "ticks":
+                    told = f"{_question(step, prompt)}: {ticked} of {len(prompt.choices)} ticked"
+                    blocks += [Gap(), Say(told, ink=Ink.STRONG), _ticks(prompt, ticked)]
+                case _:
+                    limits = f"allowed: {prompt.limits}" if prompt.limits else ""
+                    entry = Entry(_question(step, prompt), prompt.unit, limits, free=prompt.shape == "text")
+        if step.blocked and not seen.unconfirmed:
+            where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
+            blocks.append(Say(f"if the press is otherwise than noted: {where}, and say what you see", "look"))
+        if seen.unconfirmed and desk.state.intention:
+            blocks += [Gap(), Say(desk.state.intention, "next", Ink.STRONG)]
+        if seen.unconfirmed:
+            where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
+            told = f"{seen.unconfirmed} states are unconfirmed since the interruption: {where}, and say what you see."
+            blocks += [Gap(), Say(told, "look", Ink.ABNORMAL)]
+        without = () if len(seen.trails) > 1 else (Action.SIDE,)
+        subject = f"{about}/{step.stage.name}/{ticked}/{step.entry}/{step.attempt}"
+        spare = (Gap(), Say(step.then, "then", Ink.QUIET)) if step.then and step.stage is not Stage.CAUTIONS else ()
+        secret = step.stage is Stage.SECOND and step.step.second is not None and step.step.second.how == "independent"
+        return Sheet(
+            "run",
+            seen.phase,
+            tuple(blocks),
+            _go_words(step),
+            entry,
+            without,
+            subject,
+            words=prompt is not None,
+            spare=spare,
+            secret=secret,
+        )
+
+    def go(self, desk: Desk, typed: str) -> Move:
+        """The next thing at the step that is up."""
+        seen = view(desk.procedure, desk.state, desk.now, desk.lane)
+        step = seen.step
+        if step is None:
+            return _other_list(seen)
+        match step.stage:
+            case Stage.CAUTIONS:
+                return Send(ReadCautions(step.by, step.step.id), after="keep")
+            case Stage.HOLD:
+                from runner.screen.pages.hold import HoldPage
+
+                return Open(HoldPage(step.step.id))
+            case Stage.BEGIN:
+                return Send(BeginStep(step.by, step.step.id), after="keep")
+            case Stage.ASK:
+                return self._answer(step, typed)
+            case Stage.SECOND:
+                from runner.screen.pages.second import second_look
+
+                return Open(second_look(desk, step))
+            case Stage.WAIT | Stage.END:
+                return Send(EndStep(step.by, step.step.id), after="keep")
+
+    def _answer(self, step: StepView, typed: str) -> Move:
+        ask, prompt = step.ask, step.prompt
+        if ask is None or prompt is None:
+            return Stay()
+        fresh = self if self.about == _about(step) else RunPage(_about(step))
+        match prompt.shape:
+            case "choice":
+                if typed.strip():
+                    return Send(GiveAnswer(step.by, step.step.id, ask.name, typed), after="keep")
+                if fresh.cursor is None:
+                    return Tell(words.PICK)
+                chosen = prompt.choices[fresh.cursor]
+                return Send(GiveAnswer(step.by, step.step.id, ask.name, chosen), RunPage(), after="keep")
+            case "ticks":
+                ticked = fresh.ticked + 1
+                if typed.strip().casefold() == "all" or ticked > len(prompt.choices):
+                    ticked = len(prompt.choices)
+                if ticked < len(prompt.choices):
+                    return Turn(replace(fresh, ticked=ticked))
+                return Send(GiveAnswer(step.by, step.step.id, ask.name, str(ticked)), RunPage(), after="keep")
+            case _:
+                if not typed.strip():
+                    return Tell(f"{prompt.question}: type it, then Enter.")
+                return Send(GiveAnswer(step.by, step.step.id, ask.name, typed), after="keep")
+
+    def press(self, desk: Desk, action: Action) -> Move:
+        """The other list, or arrows in a choice."""
+        seen = view(desk.procedure, desk.state, desk.now, desk.lane)
+        if action is Action.SIDE and len(seen.trails) > 1:
+            return ToLane((seen.lane + 1) % len(seen.trails))
+        step = seen.step
+        if step is None or step.prompt is None or step.prompt.shape != "choice":
+            return Stay()
+        fresh = self if self.about == _about(step) else RunPage(_about(step))
+        return Turn(replace(fresh, cursor=moved(fresh.cursor, action, len(step.prompt.choices))))
+
+    def choose(self, desk: Desk, number: int) -> Move:
+        """A digit chooses an answer; Enter gives it."""
+        step = view(desk.procedure, desk.state, desk.now, desk.lane).step
+        if step is None or step.prompt is None or step.prompt.shape != "choice":
+            return Stay()
+        fresh = self if self.about == _about(step) else RunPage(_about(step))
+        return Turn(replace(fresh, cursor=numbered(fresh.cursor, number, len(step.prompt.choices))))
+
+
+def _about(step: StepView) -> str:
+    return f"{step.step.id}/{step.ask.name if step.ask else ''}/{step.attempt}/{step.entry}"
+
+
+def _question(step: StepView, prompt: Prompt) -> str:
+    again = "  (second entry: look again)" if step.entry > 1 else ""
+    return prompt.question + again
+
+
+def _ticks(prompt: Prompt, ticked: int) -> Rows:
+    """The rollers around the next one, so that cautions and act stay on the screen however long the path is."""
+    first = max(0, min(ticked - 2, len(prompt.choices) - TICKS))
+    rows = tuple(
+        Row(choice, TICKED if at < ticked else UNTICKED, ink=Ink.QUIET if at < ticked else Ink.STRONG)
+        for at, choice in enumerate(prompt.choices[first : first + TICKS], start=first)
+    )
+    return Rows(rows, ticked - first)
+
+
+def _go_words(step: StepView) -> str:
+    match step.stage:
+        case Stage.CAUTIONS:
+            return "cautions read"
+        case Stage.HOLD:
+            return "to the hold"
+        case Stage.BEGIN:
+            return "try to begin" if step.blocked or step.unknown else "begin"
+        case Stage.ASK:
+            return "tick the next" if step.prompt and step.prompt.shape == "ticks" else "give answer"
+        case Stage.SECOND:
+            return "second look"
+        case Stage.WAIT:
+            return "waiting"
+        case Stage.END:
+            return "DONE"
+
+
+def _list_ended(seen: View) -> Sheet:
+    waiting = ", ".join(seen.waiting_for)
+    blocks = (
+        Say("This list has ended.", ink=Ink.STRONG),
+        Gap(),
+        Say(f"The phase goes on when these have ended too: {waiting}.", "waits"),
+        Gap(),
+        Say("Enter shows the other list."),
+    )
+    return Sheet("run", seen.phase, blocks, "other list", subject="ended")
+
+
+def _other_list(seen: View) -> Move:
+    open_lists = [at for at, trail in enumerate(seen.trails) if trail.place <= trail.length]
+    return ToLane(open_lists[0]) if open_lists else Stay()

@@ -1,0 +1,43 @@
+"""The second look: another person answers for themselves with the first answers hidden, or agrees with what they see."""
+
+from runner.engine.intents import GiveSecondLook
+from runner.engine.shown import prompt_for
+from runner.screen.blocks import Block, Ink, Say
+from runner.screen.desk import Desk, Move, Page, Send
+from runner.screen.pages.form import FormPage, Question
+from runner.screen.pages.step import act_block, answer_blocks, caution_blocks
+from runner.screen.view import StepView
+
+
+def second_look(desk: Desk, step: StepView) -> Page:
+    """The page for the second person; the first answers are on it only where both look together."""
+    asks = [ask for ask in step.step.asks if ask.kind != "wait"]
+    alone = step.step.second is not None and step.step.second.how == "independent"
+    questions = [Question(f"Your name ({step.second})")]
+    names: list[str] = []
+    if alone:
+        for ask in asks:
+            prompt = prompt_for(desk.procedure, desk.state, ask)
+            if prompt.shape == "ticks":
+                prompt = prompt._replace(choices=("all of them, in this order", "not so"))
+            limits = f"allowed: {prompt.limits}" if prompt.limits else ""
+            questions.append(Question(prompt.question, prompt.choices, prompt.unit, limits))
+            names.append(ask.name)
+    told = (
+        "Look for yourself; the first answers are not shown." if alone else "Look together; with your name you agree."
+    )
+    above: list[Block] = [*caution_blocks(step), act_block(step), Say(told, "second", Ink.STRONG)]
+    if not alone:
+        above += answer_blocks(step)
+
+    def looked(_: Desk, answers: tuple[str, ...]) -> Move:
+        ticks = {ask.name for ask in asks if ask.kind == "thread"}
+        given = tuple(
+            (name, ("all" if answer.startswith("all") else "0") if name in ticks else answer)
+            for name, answer in zip(names, answers[1:], strict=True)
+        )
+        return Send(GiveSecondLook(answers[0], step.step.id, given))
+
+    return FormPage(
+        f"Second look at step {step.step.number}", tuple(questions), looked, tuple(above), last="I have looked"
+    )

@@ -1,0 +1,193 @@
+"""Before a run: the usual cautions, who does what, and the job's values one by one with unit and limits.
+
+A job file may bring values; they are shown and confirmed, not taken unseen. Values of the press are asked later, at
+their steps, and never filled in beforehand.
+"""
+
+# ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from runner.engine.decisions.answer import judge_input
+from runner.procedure.asks.ask import Misread
+from runner.procedure.model import Input, Procedure, steps_of
+from runner.screen import words
+from runner.screen.blocks import Block, Fact, Facts, Gap, Heading, Ink, Row, Rows, Say, Sheet
+from runner.screen.desk import Begin, Desk, Leave, Move, Open, Page, Reset, Stay, Turn, moved, numbered
+from runner.screen.keys import Action
+from runner.screen.pages.form import FormPage, Question
+from runner.screen.view import revision_words
+
+
+@dataclass(frozen=True, slots=True)
+class StartPage(Page):
+    """What is known of crew and job so far."""
+
+    crew: tuple[tuple[str, str], ...]
+    inputs: tuple[tuple[str, str], ...]
+    mode: str
+    read: bool = False
+    cursor: int | None = None
+
+    def show(self, desk: Desk) -> Sheet:
+        """The cautions first, then all that the run begins with."""
+        if not self.read:
+            return self._cautions(desk.procedure)
+        rows = tuple(
+            Row(f"{known.ask}: {known.shown}", ink=Ink.ABNORMAL if known.odd else Ink.PLAIN)
+            for known in _known(desk.procedure, self)
+        )
+        blocks: tuple[Block, ...] = (
+            Say("Compare with the job ticket. With Enter you confirm all of it and the run begins.", ink=Ink.STRONG),
+            Gap(),
+            Rows(rows, self.cursor, numbered=True),
+            Gap(),
+            Say("A number or the arrows and Enter: change that line first.", ink=Ink.QUIET),
+        )
+        go = "BEGIN" if self.cursor is None else "change it"
+        return Sheet("start", f"Begin: {desk.procedure.title}", blocks, go, subject=f"begin/{self.cursor}")
+
+    def _cautions(self, procedure: Procedure) -> Sheet:
+        mode = "LIVE RUN" if self.mode == "live" else "DRY RUN: nothing is done at the press"
+        blocks: list[Block] = [
+            Facts((
+                Fact("procedure", f"{procedure.title}, {revision_words(procedure, self.mode)}"),
+                Fact("press", procedure.equipment),
+                Fact("purpose", procedure.purpose),
+                Fact("mode", mode, ink=Ink.STRONG),
+            )),
+            Gap(),
+        ]  # fmt: skip
+        blocks += [Say(text, "note") for text in words.CAUTIONS]
+        if procedure.tools:
+            blocks += [Gap(), Heading("Have ready"), Say(", ".join(procedure.tools))]
+        return Sheet("start", f"Before you begin: {procedure.title}", tuple(blocks), "read, go on", subject="cautions")
+
+    def go(self, desk: Desk, typed: str) -> Move:
+        """Ask for what is missing, change a line, or begin."""
+        if not self.read:
+            return Reset(ask_next(desk.procedure, replace(self, read=True)))
+        if self.cursor is None:
+            return Begin(self.crew, self.inputs)
+        known = _known(desk.procedure, self)[self.cursor]
+        return Open(_form(desk.procedure, replace(self, cursor=None), known.name, known.is_role))
+
+    def press(self, desk: Desk, action: Action) -> Move:
+        """Arrows choose a line; Esc lets go of it, or leaves."""
+        if action is Action.BACK:
+            return Leave() if self.cursor is None else Turn(replace(self, cursor=None))
+        if not self.read:
+            return Stay()
+        return Turn(replace(self, cursor=moved(self.cursor, action, len(self.crew) + len(self.inputs))))
+
+    def choose(self, desk: Desk, number: int) -> Move:
+        """A digit chooses a line."""
+        if not self.read:
+            return Stay()
+        return Turn(replace(self, cursor=numbered(self.cursor, number, len(self.crew) + len(self.inputs))))
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """One line of the summary."""
+
+    name: str
+    is_role: bool
+    ask: str
+    shown: str
+    odd: bool = False
+
+
+def _known(procedure: Procedure, page: StartPage) -> tuple[Known, ...]:
+    labels = dict(procedure.people)
+    asks = {given.name: given for given in procedure.inputs}
+    lines = [Known(role, True, labels.get(role, role), name) for role, name in page.crew]
+    for name, typed in page.inputs:
+        given = asks.get(name)
+        if given is None:
+            lines.append(Known(name, False, name, f"{typed}: no input of this procedure", odd=True))
+            continue
+        doubt = _doubt(given)(typed)
+        shown = f"{_echo(given)(typed)}   {doubt}" if doubt else _echo(given)(typed)
+        lines.append(Known(name, False, given.ask, shown, odd=bool(doubt)))
+    return tuple(lines)
+
+
+def ask_next(procedure: Procedure, page: StartPage) -> Page:
+    """The question for the first thing that is missing or not allowed; the summary where nothing is."""
+    doers = {step.by for step in steps_of(procedure)}
+    have, given = dict(page.crew), dict(page.inputs)
+    for role, _ in procedure.people:
+        if not have.get(role) and (role in doers or role not in have):
+            return _form(procedure, page, role, is_role=True)
+    for wanted in procedure.inputs:
+        if wanted.name not in given or _check(wanted)(given[wanted.name]):
+            return _form(procedure, page, wanted.name, is_role=False)
+    return page
+
+
+def _form(procedure: Procedure, page: StartPage, name: str, is_role: bool) -> Page:
+    doers = {step.by for step in steps_of(procedure)}
+    if is_role:
+        label = dict(procedure.people).get(name, name)
+        needed = name in doers
+        later = "" if needed else " (empty: signs on later)"
+        question = Question(f"Who is {label}?{later}", needed=needed)
+    else:
+        question = _question(next(given for given in procedure.inputs if given.name == name))
+
+    def answered(_: Desk, answers: tuple[str, ...]) -> Move:
+        if is_role:
+            return Reset(ask_next(procedure, replace(page, crew=_put(page.crew, name, answers[0]))))
+        return Reset(ask_next(procedure, replace(page, inputs=_put(page.inputs, name, answers[0]))))
+
+    so_far = tuple(Fact(known.ask, known.shown or "nobody yet") for known in _known(procedure, page))
+    above: tuple[Block, ...] = (Facts(so_far),) if so_far else ()
+    title = f"Begin: {procedure.title}"
+    return FormPage(title, (question,), answered, above, page="start", last="next")
+
+
+def _question(given: Input) -> Question:
+    limits = ""
+    if given.unit is not None and given.within is not None:
+        low, high = given.unit.magnitude(given.within.low), given.unit.magnitude(given.within.high)
+        limits = f"allowed: {low:g} to {high:g} {given.unit.text}"
+    unit = given.unit.text if given.unit is not None else ""
+    return Question(given.ask, given.choices, unit, limits, check=_check(given), doubt=_doubt(given), echo=_echo(given))
+
+
+def _check(given: Input) -> Callable[[str], str]:
+    def check(typed: str) -> str:
+        judged = judge_input(given, typed)
+        return judged.message if isinstance(judged, Misread) else ""
+
+    return check
+
+
+def _doubt(given: Input) -> Callable[[str], str]:
+    def doubt(typed: str) -> str:
+        judged = judge_input(given, typed)
+        if isinstance(judged, Misread):
+            return judged.message
+        return (
+            f"{judged.shown} is unusual. Look at the ticket; if it is so, Enter again."
+            if judged.verdict == "unlikely"
+            else ""
+        )
+
+    return doubt
+
+
+def _echo(given: Input) -> Callable[[str], str]:
+    def echo(typed: str) -> str:
+        judged = judge_input(given, typed)
+        return typed if isinstance(judged, Misread) else judged.shown
+
+    return echo
+
+
+def _put(pairs: tuple[tuple[str, str], ...], name: str, value: str) -> tuple[tuple[str, str], ...]:
+    if name in dict(pairs):
+        return tuple((key, value if key == name else old) for key, old in pairs)
+    return (*pairs, (name, value))

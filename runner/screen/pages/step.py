@@ -1,0 +1,83 @@
+"""The parts of a step as pages show it, always in the same order: cautions, the act, why, what it needs, answers."""
+
+from runner.engine.state import StepStatus
+from runner.procedure.model import Caution
+from runner.screen.blocks import Act, Block, CautionBlock, Fact, Facts, Gap, Ink, Say
+from runner.screen.view import Stage, StepView
+
+
+def caution_blocks(step: StepView) -> tuple[Block, ...]:
+    """Gravest first, as the procedure sorts them."""
+    blocks: list[Block] = []
+    brief = step.stage is not Stage.CAUTIONS
+    for caution in step.cautions:
+        blocks.append(CautionBlock(caution.signal, caution.hazard, caution.harm, caution.avoid, brief))
+        if not brief:
+            blocks.append(Gap())
+    return (*blocks, Gap()) if brief and blocks else tuple(blocks)
+
+
+def hazards(cautions: tuple[Caution, ...]) -> tuple[Block, ...]:
+    """What can hurt, a line each, for pages on which something else has to be read as well."""
+    if not cautions:
+        return ()
+    return (*(CautionBlock(caution.signal, caution.hazard, "", "", brief=True) for caution in cautions), Gap())
+
+
+def act_block(step: StepView) -> Act:
+    """The instruction."""
+    return Act(step.step.number, step.act, step.mark, step.status.value, step.who)
+
+
+def remarks(step: StepView) -> tuple[Block, ...]:
+    """Why, and all that the person must know before going on."""
+    blocks: list[Block] = []
+    if step.step.why:
+        blocks.append(Say(step.step.why, "why", Ink.QUIET))
+    if step.attempt > 1 or step.passes:
+        passes = f", {step.passes} times round so far" if step.passes else ""
+        blocks.append(Say(f"attempt {step.attempt}{passes}", "again", Ink.ABNORMAL))
+    if step.step.repeat:
+        blocks.append(Say(f"until {step.step.repeat.text}, at most {step.step.repeat.at_most} times", "repeat"))
+    if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.HOLD, Stage.BEGIN):
+        blocks.append(Say("may be left out with a reason", "optional", Ink.QUIET))
+    if step.releaser:
+        blocks.append(hold_words(step))
+    if step.second:
+        blocks.append(Say(f"{step.second} looks too before it is done", "second"))
+    blocks += [Say(f"{name.replace('_', ' ')} is not known yet", "missing", Ink.ABNORMAL) for name in step.unknown]
+    blocks += [Say(words, "not yet", Ink.ABNORMAL) for words in step.blocked]
+    if step.step.troubles and step.status is StepStatus.BEGUN:
+        blocks.append(Say("  ".join(trouble.sign for trouble in step.step.troubles), "watch for", Ink.QUIET))
+    if step.wait_left:
+        blocks.append(Say(f"{seconds_words(step.wait_left)} to go", "wait", Ink.STRONG))
+    return tuple(blocks)
+
+
+def hold_words(step: StepView) -> Say:
+    """How the hold of a step stands."""
+    if step.hold == "released":
+        return Say(f"released by {step.releaser}", "HOLD", Ink.GOOD)
+    if step.hold == "reached":
+        return Say(f"{step.releaser} must release this step, and not who does it", "HOLD", Ink.ABNORMAL)
+    return Say(f"{step.releaser} releases this step; call them in time", "HOLD", Ink.STRONG)
+
+
+def answer_blocks(step: StepView) -> tuple[Block, ...]:
+    """The answers of the attempt that is on."""
+    if not step.answers:
+        return ()
+    if step.stage is Stage.SECOND and step.step.second is not None and step.step.second.how == "independent":
+        return (Gap(), Say("kept, and not shown until the second person has looked", "answers", Ink.QUIET))
+    rows = tuple(
+        Fact(a.ask, a.shown, "" if a.verdict == "in" else "out of limits" if a.verdict == "out" else "unusual",
+             Ink.PLAIN if a.verdict == "in" else Ink.ABNORMAL)
+        for a in step.answers
+    )  # fmt: skip
+    return (Gap(), Facts(rows))
+
+
+def seconds_words(seconds: float) -> str:
+    """A waiting time as people read it; rounded up, so that nought is never early."""
+    whole = int(-(-seconds // 1))
+    return f"{whole} s" if whole < 120 else f"{whole // 60} min {whole % 60:02d} s"

@@ -1,0 +1,96 @@
+"""Not as expected: the author's troubles of the step to pick from, or words for anything else; open exceptions closed.
+
+A trouble is shown with what to do and where it leads before it is taken, so that the person can disagree.
+"""
+
+from collections.abc import Callable
+from functools import partial
+
+from runner.engine import flow
+from runner.engine.intents import CloseException, MeetTrouble, NoteException
+from runner.engine.lookup import step_named
+from runner.engine.shown import doer, fill_in
+from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, NotedException
+from runner.procedure.model import Step, Trouble
+from runner.screen.blocks import Block, Gap, Ink, Row, Say
+from runner.screen.desk import Desk, Move, Open, Page, Send
+from runner.screen.pages.confirm import ConfirmPage
+from runner.screen.pages.form import FormPage, Question
+from runner.screen.pages.menu import MenuPage
+
+
+def opened(desk: Desk) -> Page:
+    """What can be said now that is not as expected."""
+    step = step_named(desk.procedure, desk.step_id)
+    begun = step is not None and _begun(desk, step)
+    rows: list[Row] = []
+    moves: list[Callable[[Desk], Move]] = []
+    above: list[Block] = []
+    if step is not None:
+        act, _ = fill_in(desk.state, step.do)
+        above.append(Say(act, step.number))
+    if step is not None and begun:
+        for trouble in step.troubles:
+            rows.append(Row(trouble.sign))
+            moves.append(partial(_met, step=step, trouble=trouble))
+    rows.append(Row("Something else: note it in your words, the step goes on"))
+    moves.append(lambda d: Open(_note(d)))
+    for noted in desk.state.open_exceptions:
+        rows.append(Row(f"Close exception {noted.number} ({noted.severity}): {noted.words}"))
+        moves.append(partial(_close, noted=noted))
+    return MenuPage("Not as expected: what is it?", tuple(rows), tuple(moves), tuple(above))
+
+
+def _begun(desk: Desk, step: Step) -> bool:
+    at = flow.find(desk.procedure, desk.state.position, step.id)
+    return at is not None and desk.state.position.cursors[at[0]].begun
+
+
+def _met(desk: Desk, step: Step, trouble: Trouble) -> Move:
+    do, _ = fill_in(desk.state, trouble.do)
+    blocks: list[Block] = [
+        Say(trouble.sign, "sign", Ink.ABNORMAL),
+        Gap(),
+        Say(do, "do", Ink.STRONG),
+        Gap(),
+        Say(_way_on(desk, trouble), "then"),
+    ]
+    intent = MeetTrouble(doer(desk.state, step), step.id, trouble.id or trouble.sign)
+    return Open(ConfirmPage("Trouble at this step", tuple(blocks), "yes, this", lambda _: Send(intent)))
+
+
+def _way_on(desk: Desk, trouble: Trouble) -> str:
+    match trouble.way_on:
+        case "back_to":
+            to = step_named(desk.procedure, trouble.back_to)
+            return f"the work goes back to step {to.number if to else trouble.back_to}; steps from there are done again"
+        case "go_on":
+            return "the work goes on with the next step; what this step should make stays unknown"
+        case _:
+            return "stop and make safe"
+
+
+def _note(desk: Desk) -> Page:
+    step_id, by = desk.step_id, desk.person
+
+    def noted(_: Desk, answers: tuple[str, ...]) -> Move:
+        kind, severity, words = answers
+        return Send(NoteException(by, step_id, kind, severity, words))
+
+    questions = (
+        Question("What is it about?", EXCEPTION_KINDS),
+        Question("How serious?", SEVERITIES),
+        Question("What is not as expected, in a few words"),
+    )
+    return FormPage("Note an exception", questions, noted, last="note it")
+
+
+def _close(_: Desk, noted: NotedException) -> Move:
+    def closed(d: Desk, answers: tuple[str, ...]) -> Move:
+        return Send(CloseException(d.person, noted.number, answers[0]))
+
+    above = (
+        Say(noted.words, f"{noted.number}", Ink.ABNORMAL),
+        Say(f"{noted.by or 'the program'}, {noted.at.utc}", "noted"),
+    )
+    return Open(FormPage("Close an exception", (Question("How was it dealt with?"),), closed, above, last="close it"))

@@ -1,0 +1,108 @@
+"""Today's values and how they came about: formula with names, with numbers, result, limits. What the step uses first.
+
+Nothing is computed here: the working was put on record when the value was worked out, and is shown from there.
+"""
+
+# ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
+
+from dataclasses import dataclass, replace
+
+from runner.engine.lookup import step_named
+from runner.engine.state import KnownValue
+from runner.procedure.model import Calculation
+from runner.screen import words
+from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Rows, Say, Sheet
+from runner.screen.desk import Back, Desk, Move, Open, Page, Tell, Turn, moved, numbered
+from runner.screen.keys import Action
+from runner.screen.listed import value_row
+from runner.screen.pages.confirm import ConfirmPage
+from runner.screen.pages.states import StatesPage
+from runner.screen.view import hidden
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingPage(Page):
+    """The list of values."""
+
+    cursor: int | None = None
+
+    def show(self, desk: Desk) -> Sheet:
+        """Every value, those of the step first."""
+        rows = tuple(value_row(known) for known in values_in_order(desk))
+        blocks: tuple[Block, ...] = (Rows(rows, self.cursor, numbered=True),) if rows else (Say("No values yet."),)
+        return Sheet("working", "Values: pick one to see its working", blocks, "show working", subject="values")  # fmt: skip
+
+    def go(self, desk: Desk, typed: str) -> Move:
+        """The working of one value."""
+        known = values_in_order(desk)
+        if self.cursor is None or self.cursor >= len(known):
+            return Tell(words.PICK) if known else Back()
+        return Open(working(desk, known[self.cursor]))
+
+    def press(self, desk: Desk, action: Action) -> Move:
+        """Arrows choose; Tab shows the states."""
+        match action:
+            case Action.BACK:
+                return Back()
+            case Action.SIDE:
+                return Turn(StatesPage())
+            case _:
+                return Turn(replace(self, cursor=moved(self.cursor, action, len(values_in_order(desk)), desk.room)))
+
+    def choose(self, desk: Desk, number: int) -> Move:
+        """A digit chooses."""
+        return Turn(replace(self, cursor=numbered(self.cursor, number, len(values_in_order(desk)))))
+
+
+def values_in_order(desk: Desk) -> tuple[KnownValue, ...]:
+    """Values that the step in front uses, then the others in the order in which they came to be known."""
+    step = step_named(desk.procedure, desk.step_id)
+    uses = step.uses if step else frozenset[str]()
+    unseen = hidden(desk.procedure, desk.state)
+    known_now = [known for known in desk.state.values.values() if known.name not in unseen]
+    return tuple(sorted(known_now, key=lambda known: known.name not in uses))
+
+
+def working(desk: Desk, known: KnownValue) -> Page:
+    """The page of one value."""
+    name = known.name.replace("_", " ")
+    return ConfirmPage(f"Working: {name}", working_blocks(desk, known), "back", lambda _: Back())
+
+
+def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
+    """Formula, numbers, result, limits, source."""
+    name = known.name.replace("_", " ")
+    blocks: list[Block] = [Big(name, known.shown), Gap()]
+    if known.formula:
+        blocks.append(Say(known.formula, "formula"))
+    if known.working:
+        blocks.append(Say(known.working, "numbers"))
+    if known.limits:
+        ok = known.verdict == "in"
+        blocks.append(
+            Say(f"{known.limits}  {'kept' if ok else 'NOT KEPT'}", "allowed", Ink.PLAIN if ok else Ink.ABNORMAL)
+        )
+    why = next((c.why for c in desk.procedure.calculations if isinstance(c, Calculation) and c.name == known.name), "")
+    if why:
+        blocks.append(Say(why, "why", Ink.QUIET))
+    blocks.append(Say(source_words(desk, known), "from", Ink.QUIET))
+    if known.stale:
+        blocks.append(Say("must be given or worked out again before it counts", "stale", Ink.ABNORMAL))
+    for at, end in enumerate(known.ends, start=1):
+        pieces = " + ".join(f"{count} x {piece}" for piece, count in end) or "nothing"
+        blocks += [Gap()] if at == 1 else []
+        blocks.append(Facts((Fact(f"end {at}", pieces),)))
+    return tuple(blocks)
+
+
+def source_words(desk: Desk, known: KnownValue) -> str:
+    """Where a value came from."""
+    step = step_named(desk.procedure, known.source)
+    if step is not None:
+        return f"given at step {step.number}"
+    return "the job ticket" if known.source == "ticket" else known.source
+
+
+def opened(_: Desk) -> Page:
+    """The page as its key opens it."""
+    return WorkingPage()

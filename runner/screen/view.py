@@ -1,0 +1,329 @@
+"""From the state of a run to what is shown of it: pure, plain data, tested without a terminal.
+
+What is possible now is asked of `runner.engine.flow` and the step's record; nothing is decided here. The stage of a
+step says what the person at it has to do next, in the order of the meaning of a procedure.
+"""
+
+from enum import Enum
+from typing import NamedTuple
+
+from runner.engine import flow
+from runner.engine.moment import Moment, seconds_between
+from runner.engine.shown import doer, fill_in, prompt_for, role_label
+from runner.engine.state import GivenAnswer, RunState, StepRecord, StepStatus
+from runner.procedure.asks.ask import Ask, Prompt
+from runner.procedure.model import UNKNOWN, Caution, Procedure, Step
+from runner.screen.marks import HOLD, MARKS
+
+TRAIL = 24
+"""How many steps of a list the trail looks at around the one that is up."""
+
+
+class Stage(Enum):
+    """What comes next at a step."""
+
+    CAUTIONS = "read the cautions"
+    HOLD = "held"
+    BEGIN = "begin"
+    ASK = "answer"
+    SECOND = "second look"
+    WAIT = "wait"
+    END = "done"
+
+
+class GivenView(NamedTuple):
+    """One answer of the attempt that is on."""
+
+    ask: str
+    shown: str
+    verdict: str
+
+
+class StepView(NamedTuple):
+    """One step as it is shown."""
+
+    step: Step
+    stage: Stage
+    status: StepStatus
+    mark: str
+    who: str
+    """The role, as people call it, with the person's name where somebody has it."""
+    by: str
+    """The name of the person; empty where nobody has the role."""
+    act: str
+    unknown: tuple[str, ...]
+    """Names of values in the act that do not count yet."""
+    cautions: tuple[Caution, ...]
+    releaser: str
+    """The role that releases its hold; empty without one."""
+    hold: str
+    """Empty, reached or released."""
+    blocked: tuple[str, ...]
+    """Why it may not begin, or what it needs while in progress and has not."""
+    answers: tuple[GivenView, ...]
+    ask: Ask | None
+    """The one that is open."""
+    prompt: Prompt | None
+    entry: int
+    """1 for the first entry, 2 after one that was out of limits."""
+    second: str
+    """The role of the second look; empty without one."""
+    wait_left: float | None
+    """Seconds that the waiting time still runs; None where none runs."""
+    attempt: int
+    passes: int
+    then: str
+    """Number and act of the next step of the list; empty at its end."""
+
+
+class Cell(NamedTuple):
+    """A step on the trail."""
+
+    mark: str
+    number: str
+    here: bool
+
+
+class Trail(NamedTuple):
+    """The place in one list."""
+
+    letter: str
+    who: str
+    word: str
+    """How the step that is up stands, or that the list has ended."""
+    place: int
+    """Of the step that is up, from 1."""
+    length: int
+    cells: tuple[Cell, ...]
+    on: bool
+    """True for the list that is shown."""
+
+
+class StateView(NamedTuple):
+    """One tracked state."""
+
+    name: str
+    label: str
+    value: str
+    known: bool
+    before: str
+    """What it was before an interruption, while nobody has looked since."""
+    owner: str
+
+
+class View(NamedTuple):
+    """All of a run that the bars and the run page show."""
+
+    title: str
+    revision: str
+    mode: str
+    dry: bool
+    phase: str
+    phase_place: int
+    """From 1."""
+    phases: int
+    press: str
+    park: str
+    trails: tuple[Trail, ...]
+    lane: int
+    step: StepView | None
+    """None where the list has ended."""
+    waiting_for: tuple[str, ...]
+    """The other lists that have not ended, where this one has."""
+    open_exceptions: int
+    unconfirmed: int
+    ended: bool
+    """True where every phase has ended."""
+
+
+def view(procedure: Procedure, state: RunState, now: Moment, lane: int = 0) -> View:
+    """What is shown of a run now; `lane` is the list that the person looks at."""
+    phase = flow.phase_on(procedure, state.position)
+    lanes = len(phase.lists) if phase else 0
+    lane = min(lane, lanes - 1) if lanes else 0
+    step = flow.current(procedure, state.position, lane) if phase else None
+    trails = tuple(_trail(procedure, state, at, at == lane) for at in range(lanes))
+    waiting = tuple(t.who for at, t in enumerate(trails) if at != lane and t.place <= t.length)
+    return View(
+        title=procedure.title,
+        revision=revision_words(procedure, state.mode),
+        mode=mode_words(state),
+        dry=state.mode != "live" or state.played,
+        phase=phase.name if phase else "All phases have ended",
+        phase_place=min(state.position.phase + 1, len(procedure.phases)),
+        phases=len(procedure.phases),
+        press=phase.press if phase else "",
+        park=phase.park if phase else "",
+        trails=trails,
+        lane=lane,
+        step=None if step is None else step_view(procedure, state, step, now),
+        waiting_for=waiting if step is None else (),
+        open_exceptions=len(state.open_exceptions),
+        unconfirmed=len(state.unconfirmed),
+        ended=phase is None,
+    )
+
+
+def revision_words(procedure: Procedure, mode: str) -> str:
+    """Revision and status; a live run of what is not approved says so everywhere."""
+    words = f"rev {procedure.revision} {procedure.status}"
+    if mode != "live" or procedure.status == "approved":
+        return words
+    return f"rev {procedure.revision} {'NOT APPROVED' if procedure.status == 'draft' else procedure.status.upper()}"
+
+
+DRY = "DRY RUN"
+
+
+def mode_words(state: RunState) -> str:
+    """Live or dry, and whether it is played from a file."""
+    words = "LIVE RUN" if state.mode == "live" else DRY
+    return f"{words}, PLAYED" if state.played else words
+
+
+def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) -> StepView:
+    """One step as it is shown, whether it is up or only looked at."""
+    record = state.record(step.id)
+    act, unknown = fill_in(state, step.do)
+    stage, ask = _stage(step, record, now)
+    name = doer(state, step)
+    role = role_label(procedure, step.by)
+    given = record.answers.get(ask.name) if ask else None
+    return StepView(
+        step=step,
+        stage=stage,
+        status=record.status,
+        mark=MARKS[record.status],
+        who=f"{role}: {name}" if name else f"{role}: nobody has signed on",
+        by=name,
+        act=act,
+        unknown=unknown,
+        cautions=step.cautions,
+        releaser=role_label(procedure, step.hold.release) if step.hold else "",
+        hold=record.hold,
+        blocked=_blocked(procedure, state, step, stage),
+        answers=tuple(_given(step, name, answer) for name, answer in record.answers.items()),
+        ask=ask,
+        prompt=prompt_for(procedure, state, ask) if ask else None,
+        entry=given.entry + 1 if given is not None else 1,
+        second=role_label(procedure, step.second.by) if step.second else "",
+        wait_left=_wait_left(step, record, now),
+        attempt=record.attempt,
+        passes=record.passes,
+        then=_then(procedure, state, step),
+    )
+
+
+def _then(procedure: Procedure, state: RunState, step: Step) -> str:
+    at = flow.find(procedure, state.position, step.id)
+    if at is None:
+        return ""
+    steps = flow.list_of(procedure, state.position, at[0]).steps
+    if at[1] + 1 >= len(steps):
+        return ""
+    following = steps[at[1] + 1]
+    held = f" (HOLD: {role_label(procedure, following.hold.release)})" if following.hold else ""
+    return f"{following.number}  {fill_in(state, following.do)[0]}{held}"
+
+
+def _stage(step: Step, record: StepRecord, now: Moment) -> tuple[Stage, Ask | None]:
+    """What comes next at a step, and the ask that is open."""
+    if record.status is not StepStatus.BEGUN:
+        if step.cautions and not record.cautions_read:
+            return Stage.CAUTIONS, None
+        if step.hold is not None and record.hold != "released":
+            return Stage.HOLD, None
+        return Stage.BEGIN, None
+    if step.hold is not None and record.hold != "released":
+        return Stage.HOLD, None  # revoked while the step was in progress
+    for ask in step.asks:
+        given = record.answers.get(ask.name)
+        if ask.kind != "wait" and (given is None or given.verdict != "in"):
+            return Stage.ASK, ask
+    if step.second is not None and not record.looked_twice:
+        return Stage.SECOND, None
+    left = _wait_left(step, record, now)
+    return (Stage.WAIT if left else Stage.END), None
+
+
+def _wait_left(step: Step, record: StepRecord, now: Moment) -> float | None:
+    wait = next((ask for ask in step.asks if ask.kind == "wait"), None)
+    if wait is None or record.status is not StepStatus.BEGUN or record.wait_over or record.wait_from is None:
+        return None
+    waited = seconds_between(record.wait_from, now)
+    return None if waited is None else max(0.0, wait.at_least_s - waited)
+
+
+def _blocked(procedure: Procedure, state: RunState, step: Step, stage: Stage) -> tuple[str, ...]:
+    at = flow.find(procedure, state.position, step.id)
+    if at is None or flow.current(procedure, state.position, at[0]) is not step:
+        return ()
+    found = flow.blocks(procedure, state.position, at[0])
+    if stage in (Stage.CAUTIONS, Stage.HOLD, Stage.BEGIN):
+        return tuple(block.words for block in found)
+    return tuple(block.words for block in found if block.kind == "need" and not _makes(step, block.state))
+
+
+def _makes(step: Step, state: int) -> bool:
+    return any(made == state for made, _ in step.makes)
+
+
+def _given(step: Step, name: str, answer: GivenAnswer) -> GivenView:
+    ask = next((ask.ask for ask in step.asks if ask.name == name), name)
+    return GivenView(ask or name, answer.shown, answer.verdict)
+
+
+def _trail(procedure: Procedure, state: RunState, lane: int, on: bool) -> Trail:
+    steps = flow.list_of(procedure, state.position, lane)
+    at = state.position.cursors[lane].step
+    first = max(0, min(at - TRAIL // 2, len(steps.steps) - TRAIL))
+    cells = tuple(
+        Cell(
+            MARKS[state.record(step.id).status],
+            step.number + (HOLD if step.hold else ""),
+            place == at,
+        )
+        for place, step in enumerate(steps.steps[first : first + TRAIL], start=first)
+    )
+    up = steps.steps[at] if at < len(steps.steps) else None
+    return Trail(
+        letter=chr(ord("A") + lane),
+        who=role_label(procedure, steps.person) if steps.person else "",
+        word=state.record(up.id).status.value if up else "list ended",
+        place=at + 1,
+        length=len(steps.steps),
+        cells=cells,
+        on=on,
+    )
+
+
+def hidden(procedure: Procedure, state: RunState) -> frozenset[str]:
+    """Names of answers that are not shown now: the second person has to look without them."""
+    names: set[str] = set()
+    for lane in range(len(state.position.cursors)):
+        step = flow.current(procedure, state.position, lane)
+        if step is None or step.second is None or step.second.how != "independent":
+            continue
+        if not state.record(step.id).looked_twice:
+            names |= {ask.name for ask in step.asks}
+    return frozenset(names)
+
+
+def states_view(procedure: Procedure, state: RunState) -> tuple[StateView, ...]:
+    """The state board: what the press is taken for."""
+    rows = []
+    for at, tracked in enumerate(procedure.states):
+        value = state.position.states[at]
+        known = value != UNKNOWN
+        owner = state.position.owners[at]
+        rows.append(
+            StateView(
+                tracked.name,
+                tracked.label,
+                tracked.of[value] if known else "unknown",
+                known,
+                state.unconfirmed.get(tracked.name, ""),
+                role_label(procedure, owner) if owner else "",
+            )
+        )
+    return tuple(rows)

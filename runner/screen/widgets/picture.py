@@ -1,0 +1,155 @@
+"""The whole screen as lines: bars, the page, what stands beside it on a wide terminal, the entry, the message, keys.
+
+Pure: the same page, state and size give the same lines. What has to be read may be longer than there is room; then
+the page scrolls, says that more follows, and `below` is true until the end has been on the screen.
+"""
+
+from typing import NamedTuple, assert_never
+
+from runner.screen import words
+from runner.screen.blocks import Act, Big, Block, CautionBlock, Facts, Gap, Heading, Ink, Rows, Say, Sheet
+from runner.screen.keys import Action, key_for
+from runner.screen.typed import Line as Typed
+from runner.screen.view import View
+from runner.screen.widgets.act import act_lines
+from runner.screen.widgets.bars import STRIPE, key_lines, message_lines, rule_line, top_lines, trail_line
+from runner.screen.widgets.caution import caution_lines
+from runner.screen.widgets.entry import entry_lines
+from runner.screen.widgets.lines import Line, filled, fit
+from runner.screen.widgets.rows import rows_lines
+from runner.screen.widgets.text import big_lines, facts_lines, heading_lines, say_lines
+
+LEAST_WIDTH, LEAST_HEIGHT = 60, 18
+WIDE = 110
+MESSAGE_ROWS = 4
+FOOT = 3
+"""Rows of the lower rule and the keys."""
+READ_ON = ("run", "hold", "halted", "form", "start")
+"""Pages on which Enter reads on to the end before it does anything."""
+
+
+class Shown(NamedTuple):
+    """Everything that is put on the screen now."""
+
+    sheet: Sheet
+    view: View | None
+    clock: str
+    typed: Typed
+    message: str = ""
+    abnormal: bool = False
+    beside: tuple[Block, ...] = ()
+    scroll: int = 0
+    dry: str = ""
+    """What a dry run is called on every page; empty in a live one."""
+
+
+class Picture(NamedTuple):
+    """The screen, line by line."""
+
+    lines: tuple[Line, ...]
+    room: int
+    """Rows that the page has."""
+    scroll: int
+    """First line of the page that is shown, within bounds."""
+    below: bool
+    """True where some of the page has not been shown yet."""
+    reads_on: bool
+    """True where Enter shows the rest before it does anything."""
+
+
+def block_lines(blocks: tuple[Block, ...], width: int) -> tuple[list[Line], int | None]:
+    """Blocks one under the other, and which line is the chosen one."""
+    lines: list[Line] = []
+    chosen: int | None = None
+    for block in blocks:
+        match block:
+            case Say():
+                lines += say_lines(block, width)
+            case Heading():
+                lines += heading_lines(block, width)
+            case Big():
+                lines += big_lines(block, width)
+            case CautionBlock():
+                lines += caution_lines(block, width)
+            case Act():
+                lines += act_lines(block, width)
+            case Rows():
+                rows, at = rows_lines(block, width)
+                chosen = len(lines) + at if at is not None else chosen
+                lines += rows
+            case Facts():
+                lines += facts_lines(block, width)
+            case Gap():
+                lines.append(())
+            case _:
+                assert_never(block)
+    return lines, chosen
+
+
+def picture(shown: Shown, width: int, height: int) -> Picture:
+    """The screen at this size."""
+    if width < LEAST_WIDTH or height < LEAST_HEIGHT:
+        return _too_small(shown, width, height)
+    view, sheet = shown.view, shown.sheet
+    dry = shown.dry
+    edge = 1 if dry else 0
+    inner = width - 2 * edge
+    top: list[Line] = []
+    if view is not None:
+        top += top_lines(view, shown.clock, width)
+        top += [trail_line(trail, len(view.trails) == 1, width) for trail in view.trails]
+    title = "" if sheet.page == "run" and view is not None else sheet.title
+    top.append(rule_line(title, dry, width, sheet.loud))
+    entry = entry_lines(sheet.entry, shown.typed, inner) if sheet.entry else []
+    message = message_lines(shown.message, shown.abnormal, inner, MESSAGE_ROWS)
+    room = max(3, height - len(top) - len(entry) - len(message) - FOOT)
+    body, scroll, below = _body(shown, inner, room)
+    chosen = any(isinstance(block, Rows) and block.cursor is not None for block in sheet.blocks)
+    reads_on = below and not chosen and not shown.typed.text and sheet.page in READ_ON
+    keys = key_lines(sheet._replace(go="read on") if reads_on else sheet, width)
+    bottom = [rule_line("", dry, width), *(filled(line, width) for line in keys)]
+    middle = [filled(line, inner) for line in (*body, *entry, *message)]
+    if dry:
+        middle = [((STRIPE, Ink.DRY), *line, (STRIPE, Ink.DRY)) for line in middle]
+    lines = (*top, *middle, *bottom)[:height]
+    return Picture(tuple(filled(line, width) for line in lines), room, scroll, below, reads_on)
+
+
+def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
+    """The page's own lines, and beside them what a wide terminal shows."""
+    side = min(56, width * 2 // 5) if width >= WIDE and shown.beside else 0
+    main = width - side - (1 if side else 0)
+    lines, chosen = block_lines(shown.sheet.blocks, main)
+    spare, _ = block_lines(shown.sheet.spare, main)
+    if len(lines) + len(spare) <= room:
+        lines += spare
+    most = max(0, len(lines) - room)
+    scroll = min(max(0, shown.scroll), most)
+    if chosen is not None and most:
+        scroll = min(max(scroll, chosen - room + 2), max(0, chosen - 1))
+    part = lines[scroll : scroll + room]
+    below = scroll < most
+    if below:
+        part[-1] = ((fit(f"   more below ({len(lines) - scroll - room + 1} lines): Down or PgDn", main), Ink.CHOSEN),)
+    part += [()] * (room - len(part))
+    if side:
+        beside, _ = block_lines(shown.beside, side)
+        if len(beside) > room:
+            more = f"   {len(beside) - room + 1} more lines: {key_for(Action.WORKING).cap}"
+            beside[room - 1] = ((more, Ink.LABEL),)
+        beside = [*beside[:room], *([()] * (room - len(beside)))]
+        part = [
+            (*filled(left, main), ("│", Ink.RULE), *filled(right, side))
+            for left, right in zip(part, beside, strict=True)
+        ]
+    return part, scroll, below
+
+
+def _too_small(shown: Shown, width: int, height: int) -> Picture:
+    """One line that says so, and how the step that is up stands."""
+    step = shown.view.step if shown.view else None
+    hold = f"{step.step.number}: {'HELD' if step.hold == 'reached' else step.stage.value}" if step else ""
+    text = words.TOO_SMALL.format(width=width, height=height, hold=hold)
+    lines = [filled(((fit(text, width), Ink.STRONG),), width)]
+    lines += [filled((), width)] * (height - 1)
+    return Picture(tuple(lines[: max(1, height)]), 0, 0, below=True, reads_on=False)
