@@ -1,9 +1,9 @@
 """The one command: format check, lint, strict types, import contracts, then pytest (which checks the layout too).
 
-    python -m tests                   all checks
-    python -m tests --long            the long batteries as well
-    python -m tests --update-golden   write golden files anew; read the difference before it is committed
-    python -m tests -- ARGS           further arguments for pytest
+python -m tests                   all checks
+python -m tests --long            the long batteries as well
+python -m tests --update-golden   write golden files anew; read the difference before it is committed
+python -m tests -- ARGS           further arguments for pytest
 """
 
 import os

@@ -4,6 +4,7 @@ The screen gets a run, or a function that begins one; whatever happens the run i
 """
 
 import argparse
+import gc
 import sys
 from typing import NamedTuple
 
@@ -63,6 +64,7 @@ def begin_on_lines(options: argparse.Namespace, ticket: Ticket) -> int:
     """The same line by line."""
     from runner.screen.plain import run_plain_start
 
+    gc.enable()  # loaded; a run may last for hours
     beginner = Beginner(ticket)
     outcome, _ = run_plain_start(
         ticket.procedure,
@@ -82,6 +84,7 @@ def go_on(options: argparse.Namespace, run: Run) -> int:
     if options.plain:
         from runner.screen.plain import run_plain
 
+        gc.enable()  # loaded; a run may last for hours
         return ended(options, run, run_plain(run, ask_line, write_line), 0)
     from runner.screen.app import run_app
 

@@ -118,6 +118,8 @@ class Calculation(NamedTuple):
     example: Example | None
     why: str
     place: Place
+    uses: frozenset[str] = frozenset()
+    """Names that must be known before it can be worked out, those of web paths and limits among them."""
 
 
 class Split(NamedTuple):
@@ -131,6 +133,7 @@ class Split(NamedTuple):
     within: float
     """kg that the hung mass may miss the wanted one by."""
     place: Place
+    uses: frozenset[str] = frozenset()
 
 
 class Hold(NamedTuple):

@@ -80,9 +80,7 @@ def work_out(
     )
 
 
-def _failed(
-    unit: Unit, why: str, formula: str, inputs: tuple[tuple[str, str], ...], working: str
-) -> Worked:
+def _failed(unit: Unit, why: str, formula: str, inputs: tuple[tuple[str, str], ...], working: str) -> Worked:
     return Worked(math.nan, None, unit.text, why, formula, inputs, working, "", "failed")
 
 

@@ -9,11 +9,11 @@ import sys
 
 from runner.cli.exits import DONE, FINDINGS, USAGE
 from runner.cli.load import Stopped, load_job, load_procedure, settings, typed_of
-from runner.engine.decisions.answer import judge_input
 from runner.formula.evaluate import Value
 from runner.formula.quantity import Misread, read_quantity
 from runner.procedure.asks.ask import Misread as Unread
 from runner.procedure.model import Procedure
+from runner.procedure.ticket import judge_input
 from runner.procedure.working import Worked, units_of, uses, work_out
 
 

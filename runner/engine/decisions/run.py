@@ -3,7 +3,6 @@
 from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine import intents as want
-from runner.engine.decisions.answer import judge_input
 from runner.engine.decisions.check import same_person, value_now
 from runner.engine.intents import Refusal
 from runner.engine.lookup import named_facts
@@ -11,6 +10,7 @@ from runner.engine.shown import role_label, safe_acts
 from runner.engine.state import RunState
 from runner.procedure.asks.ask import Misread
 from runner.procedure.model import Procedure, steps_of
+from runner.procedure.ticket import judge_input
 
 Decided = tuple[ev.Event, ...] | Refusal
 NOT_VERIFIED = "identity not verified"

@@ -14,7 +14,7 @@ from runner.formula.units import Unit
 from runner.procedure.finding import Place
 
 if TYPE_CHECKING:
-    from runner.procedure.language.shape import Shape
+    from runner.procedure.language.shape import Key
 
 
 class Ask(NamedTuple):
@@ -84,10 +84,10 @@ class AskKind(NamedTuple):
 
     key: str
     """The key of a step that brings it."""
-    shape: "Shape"
-    """Its part of the language: shape, words and worked example."""
+    shape: "Key"
+    """Its key of a step: shape, words and worked example."""
     build: Callable[..., tuple[Ask, ...]]
-    """From the checked nodes of a step to asks; faults go to the collector that is passed in."""
+    """(step, desk) to asks: from the checked nodes of a step; faults go to the `Desk` that is passed in."""
     prompt: Callable[[Ask, Mapping[str, Value], Scope], Prompt]
     accept: Callable[[Ask, str, Mapping[str, Value], Scope], Judged | Misread]
     printed: Callable[[Ask], str]

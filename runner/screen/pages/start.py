@@ -9,9 +9,9 @@ their steps, and never filled in beforehand.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from runner.engine.decisions.answer import judge_input
 from runner.procedure.asks.ask import Misread
 from runner.procedure.model import Input, Procedure, steps_of
+from runner.procedure.ticket import judge_input
 from runner.screen import words
 from runner.screen.blocks import Block, Fact, Facts, Gap, Heading, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Begin, Desk, Leave, Move, Open, Page, Reset, Stay, Turn, moved, numbered

@@ -1,0 +1,90 @@
+"""A scan: free text from a barcode reader, or typed, that may have to equal what the job ticket says."""
+
+from collections.abc import Mapping
+
+from runner.formula.evaluate import Value
+from runner.formula.scope import Scope
+from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
+from runner.procedure.asks.choice import match_text
+from runner.procedure.clean import is_clean
+from runner.procedure.desk import Desk, one_line
+from runner.procedure.language.shape import ID, NAME, TEXT, Key, MapOf, Record
+from runner.procedure.nodes import Map, key_place
+
+LONGEST = 256
+"""Characters; a longer one is two labels read as one, or a document pasted by mistake."""
+
+SCAN_RECORD = Record(
+    "a scan",
+    (
+        Key("ask", TEXT, True, "What to scan.", "ask: Label on the core"),
+        Key(
+            "match",
+            NAME,
+            False,
+            "The input or earlier scan or choice that it must equal, letter by letter.",
+            "match: substrate",
+        ),
+        Key(
+            "else",
+            ID,
+            False,
+            "The trouble of this step that any other text leads to, after one re-entry.",
+            "else: wrong-roll",
+        ),
+    ),
+    "A text from a barcode reader, or typed.",
+)
+
+SHAPE = Key(
+    "scan",
+    MapOf(NAME, SCAN_RECORD, 1, "name of the scan"),
+    False,
+    "Texts to scan or type. Each is a value from then on.",
+    "scan:\n  roll_label: {ask: Label on the core}",
+)
+
+
+def build(step: Map, _desk: Desk) -> tuple[Ask, ...]:
+    """The scans of a step."""
+    scans: Map = step["scan"]
+    return tuple(
+        Ask(
+            "scan",
+            name,
+            one_line(node["ask"]),
+            key_place(scans, name),
+            match=node.get("match", "").strip(),
+            otherwise=node.get("else", "").strip(),
+        )
+        for name, node in scans.items()
+    )
+
+
+def prompt(ask: Ask, values: Mapping[str, Value], _scope: Scope) -> Prompt:
+    """A text."""
+    return Prompt("text", ask.ask, limits=match_text(ask, values) if ask.match else "")
+
+
+def accept(ask: Ask, typed: str, values: Mapping[str, Value], _scope: Scope) -> Judged | Misread:
+    """The text without blanks at its ends, with its verdict."""
+    text = typed.strip()
+    if not text:
+        return Misread("scan or type the text")
+    if len(text) > LONGEST:
+        return Misread(f"this has {len(text)} characters; more than {LONGEST} is no label")
+    if not is_clean(text):
+        return Misread("this holds characters that do not show; scan again")
+    if ask.match and ask.match not in values:
+        return Misread(f"{ask.match} is not known yet, and the text must equal it")
+    fitting = not ask.match or values[ask.match] == text
+    limits = match_text(ask, values) if ask.match else ""
+    return Judged(text, "", None, text, "in" if fitting else "out", limits)
+
+
+def printed(ask: Ask) -> str:
+    """The question with a long blank."""
+    return f"{ask.ask}: ________________" + (f" ({match_text(ask, {})})" if ask.match else "")
+
+
+SCAN = AskKind("scan", SHAPE, build, prompt, accept, printed, "scan")

@@ -1,0 +1,73 @@
+"""Operators, functions, constants and units as Markdown, from the tables of the formula package."""
+
+from runner.formula.dimension import Dimension, describe
+from runner.formula.functions import FUNCTIONS
+from runner.formula.functions.constants import CONSTANTS
+from runner.formula.syntax import BINDING
+from runner.formula.units import COMMON_SLIPS, UNITS
+
+OPERATORS = {
+    "^": "power; the exponent is a whole number from -4 to 4",
+    "negate": "minus before a value, as in `-x`",
+    "*": "product",
+    "/": "quotient",
+    "+": "sum",
+    "-": "difference",
+    "==": "equal; also of texts",
+    "!=": "not equal; also of texts",
+    "<": "less",
+    "<=": "less or equal",
+    ">": "greater",
+    ">=": "greater or equal",
+    "not": "true where what follows is false",
+    "and": "true where both are",
+    "or": "true where one is",
+}
+"""What each operator of the precedence table does."""
+
+
+def operators() -> str:
+    """The operators, those that bind most strongly first."""
+    rows = sorted(OPERATORS, key=lambda sign: -BINDING[sign])
+    parts = ["Operators, those that bind most strongly first:", "", "| operator | is |", "|---|---|"]
+    parts += [f"| `{'-' if sign == 'negate' else sign}` | {OPERATORS[sign]} |" for sign in rows]
+    return "\n".join(parts)
+
+
+def functions() -> str:
+    """The functions and constants. An argument in brackets may be left out."""
+    parts = [
+        (
+            "Functions. An argument in brackets may be left out, `...` stands for more of the same. A table, a column and a web path are "
+            "named plainly, a roller in quotes."
+        ),
+        "",
+        "| function | gives | example |",
+        "|---|---|---|",
+    ]
+    parts += [f"| `{one.usage}` | {one.doc} | `{one.example}` |" for one in FUNCTIONS.values()]
+    parts += ["", "Constants:", "", "| name | is |", "|---|---|"]
+    parts += [f"| `{one.name}` | {one.shown}. {one.doc} |" for one in CONSTANTS.values()]
+    return "\n".join(parts)
+
+
+def units() -> str:
+    """The units by dimension, how to join them, and what to write for common slips."""
+    by_dimension: dict[Dimension, list[str]] = {}
+    for name, unit in UNITS.items():
+        by_dimension.setdefault(unit.dimension, []).append(f"`{name}`")
+    parts = [
+        "## Units",
+        "",
+        (
+            "Join units with `*` and `/` and give them powers with `^`: `N/m`, `g/m^2`, `kg*m/s^2`, `m/min`, `1/s`. `1` is the unit of a pure "
+            "number. Names are spelled exactly, capitals too."
+        ),
+        "",
+        "| for | units |",
+        "|---|---|",
+    ]
+    parts += [f"| {describe(dimension)} | {' '.join(names)} |" for dimension, names in by_dimension.items()]
+    parts += ["", "Often written otherwise:", "", "| not | but |", "|---|---|"]
+    parts += [f"| `{slip}` | {words} |" for slip, words in COMMON_SLIPS.items()]
+    return "\n".join(parts)

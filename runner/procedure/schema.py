@@ -1,0 +1,203 @@
+"""The shapes as a JSON schema, and the one question that loading asks: is this text sound?
+
+The quick check answers yes without any library. Where it says no, jsonschema with the schema made from the same
+tables finds every fault, and `wording` says it in the author's words. `python -m runner.procedure.schema` prints the
+schema for editors.
+"""
+
+from typing import Any
+
+from runner.procedure.desk import Desk
+from runner.procedure.language.fits import fits
+from runner.procedure.language.shape import Either, Group, Key, ListOf, MapOf, OneOf, Record, Scalar, Shape
+from runner.procedure.nodes import Map, node_place
+
+DRAFT = "http://json-schema.org/draft-07/schema#"
+PARAMETER = "<[a-z][a-z0-9_]*>"
+LOOSE = ["string", "number", "boolean"]
+"""What a text may be to a reader that guesses: `no`, `12` and `1e3` are texts where a text is asked for."""
+
+FILE_WORDS = {"format": "a procedure", "fragment": "a fragment", "job": "a job", "answers": "an answers file"}
+"""Which file it is, by its first key."""
+
+
+def sound(root: Map, record: Record, desk: Desk) -> Map | None:
+    """The map itself where it fits; else its findings, and what is left when faulty parts are taken out, or None."""
+    if fits(record)(root):
+        return root
+    from runner.procedure.prune import pruned
+    from runner.procedure.wording import faults
+
+    for rule, message, place, hint in faults(root, record):
+        desk.add(rule, message, place, hint)
+    desk.partial = True
+    saved = pruned(root, record)
+    return saved if isinstance(saved, Map) else None
+
+
+def wrong_file(root: Map, first_key: str, desk: Desk) -> bool:
+    """True, with a finding, where the text is another kind of file than the one with this first key."""
+    if first_key in root:
+        return False
+    for key, what in FILE_WORDS.items():
+        if key in root:
+            message = f"this is {what}, not {FILE_WORDS[first_key]}"
+            desk.add(
+                "other-file",
+                message,
+                node_place(root),
+                f"{FILE_WORDS[first_key].capitalize()} begins with `{first_key}: 1`.",
+            )
+            return True
+    return False
+
+
+def json_schema() -> dict[str, Any]:
+    """The schema of all files of the language, for editors; parameters of fragments may stand for any value."""
+    from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
+
+    definitions: dict[str, Any] = {}
+    define(PROCEDURE, definitions, False)
+    define(FRAGMENT, definitions, True)
+    define(JOB, definitions, False)
+    define(ANSWERS, definitions, False)
+    return {
+        "$schema": DRAFT,
+        "title": "Changeover procedures, fragments, jobs and answers, language version 1",
+        "description": "Written from the tables of the language; change those, not this file.",
+        "type": "object",
+        **told_apart([("fragment", FRAGMENT, True), ("job", JOB, False), ("answers", ANSWERS, False)], PROCEDURE),
+        "definitions": {name: definitions[name] for name in sorted(definitions)},
+    }
+
+
+def told_apart(files: list[tuple[str, Record, bool]], otherwise: Record) -> dict[str, Any]:
+    """Which record a file is to be, by its first key."""
+    if not files:
+        return reference(otherwise, False)
+    key, record, loose = files[0]
+    return {
+        "if": {"required": [key]},
+        "then": reference(record, loose),
+        "else": told_apart(files[1:], otherwise),
+    }
+
+
+def schema_of(record: Record) -> dict[str, Any]:
+    """The strict schema of one record, as loading uses it."""
+    definitions: dict[str, Any] = {}
+    define(record, definitions, False)
+    return {"$schema": DRAFT, **reference(record, False), "definitions": definitions}
+
+
+def name_of(record: Record, loose: bool) -> str:
+    """The name of a record's definition."""
+    name = record.name.removeprefix("a ").removeprefix("an ")
+    return f"{name} with parameters" if loose else name
+
+
+def reference(record: Record, loose: bool) -> dict[str, Any]:
+    """A reference to a record's definition."""
+    return {"$ref": "#/definitions/" + name_of(record, loose).replace(" ", "%20")}
+
+
+def define(record: Record, definitions: dict[str, Any], loose: bool) -> None:
+    """Put a record, and all that it is made of, into the definitions."""
+    name = name_of(record, loose)
+    if name in definitions:
+        return
+    made: dict[str, Any] = {"type": "object", "description": record.doc, "additionalProperties": False}
+    definitions[name] = made
+    made["properties"] = {key.name: described(key, definitions, loose) for key in record.keys}
+    required = [key.name for key in record.keys if key.required]
+    if required:
+        made["required"] = required
+    if record.groups:
+        made["allOf"] = [grouped(group) for group in record.groups]
+
+
+def described(key: Key, definitions: dict[str, Any], loose: bool) -> dict[str, Any]:
+    """A key with its words and its example. Draft 7 reads nothing beside a reference, so that goes into a list."""
+    made = value_schema(key.shape, definitions, loose)
+    words = {"description": key.doc, "examples": [key.example]}
+    return {**words, "allOf": [made]} if "$ref" in made else {**words, **made}
+
+
+def grouped(group: Group) -> dict[str, Any]:
+    """Keys that go together."""
+    given = [{"required": [key]} for key in group.keys]
+    match group.rule:
+        case "exactly one":
+            return {"oneOf": given}
+        case "at most one":
+            return {"not": {"required": list(group.keys)}}
+        case _:
+            return {"anyOf": given}
+
+
+def value_schema(shape: Shape, definitions: dict[str, Any], loose: bool) -> dict[str, Any]:
+    """The schema of a value."""
+    match shape:
+        case Scalar():
+            return scalar_schema(shape, loose)
+        case OneOf(words=words):
+            return or_parameter({"enum": list(words)}, loose)
+        case ListOf():
+            return list_schema(shape, definitions, loose)
+        case MapOf(key=key, value=value, least=least):
+            names = {"pattern": anchored(key.pattern, loose)}
+            inner = value_schema(value, definitions, loose)
+            return {"type": "object", "propertyNames": names, "additionalProperties": inner, "minProperties": least}
+        case Record():
+            define(shape, definitions, loose)
+            return reference(shape, loose)
+        case Either(telltale=telltale, has=has, without=without):
+            first, second = value_schema(has, definitions, loose), value_schema(without, definitions, loose)
+            return {"type": "object", "if": {"required": [telltale]}, "then": first, "else": second}
+
+
+def scalar_schema(shape: Scalar, loose: bool) -> dict[str, Any]:
+    """A scalar; where a reader guesses types, a text may come as a number or a truth value."""
+    if shape.json == "loose":
+        return {"type": LOOSE, "pattern": anchored(shape.pattern, loose) if shape.pattern else r"\S"}
+    if shape.json == "string":
+        return {"type": "string", "pattern": anchored(shape.pattern, loose)}
+    made: dict[str, Any] = {"type": shape.json}
+    if shape.least is not None:
+        made["minimum"] = shape.least
+    if shape.pattern == "1":
+        made["maximum"] = 1
+    return or_parameter(made, loose)
+
+
+def or_parameter(made: dict[str, Any], loose: bool) -> dict[str, Any]:
+    """In a fragment, a parameter may stand for any value."""
+    return {"if": {"type": "string", "pattern": PARAMETER}, "else": made} if loose else made
+
+
+def list_schema(shape: ListOf, definitions: dict[str, Any], loose: bool) -> dict[str, Any]:
+    """A list, or a single entry where that may stand alone."""
+    inner = value_schema(shape.of, definitions, loose)
+    made: dict[str, Any] = {"type": "array", "items": inner, "minItems": shape.least}
+    if shape.most is not None:
+        made["maxItems"] = shape.most
+    return {"if": {"type": "array"}, "then": made, "else": inner} if shape.alone else made
+
+
+def anchored(pattern: str, loose: bool) -> str:
+    """The pattern for a whole text, in a fragment also for one that holds a parameter."""
+    whole = f"^(?:{pattern})$"
+    return f"{whole}|{PARAMETER}" if loose else whole
+
+
+def written() -> str:
+    """The schema as its file holds it."""
+    import json
+
+    return json.dumps(json_schema(), indent=2, ensure_ascii=False) + "\n"
+
+
+if __name__ == "__main__":
+    import sys
+
+    sys.stdout.write(written())

@@ -1,0 +1,1 @@
+"""Tests of the procedure package: text to compiled procedure."""
