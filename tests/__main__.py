@@ -16,7 +16,7 @@ CHECKS = (
     ("format", ["ruff", "format", "--check", "--quiet", "."]),
     ("lint", ["ruff", "check", "--quiet", "."]),
     ("types", ["mypy"]),
-    ("import contracts", ["importlinter.cli", "lint"]),
+    ("import contracts", ["tests.import_contracts"]),
 )
 
 

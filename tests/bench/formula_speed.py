@@ -31,7 +31,7 @@ def main() -> None:
     formula = ready(expr, EMPTY)
     values = {"tension": 150.0, "width": 1.2, "pull": 3.2}
     plain: Callable[..., float] = lambda tension, width, pull: (2 * tension * width - pull) / 9.80665  # noqa: E731 - the yardstick is a lambda
-    unit = pint.UnitRegistry()
+    unit: pint.UnitRegistry = pint.UnitRegistry()
     tension, width, pull = 150 * unit("N/m"), 1.2 * unit.m, 3.2 * unit.N
     g_n = 9.80665 * unit("m/s^2")
     candidates: dict[str, Callable[[], object]] = {

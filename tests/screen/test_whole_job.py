@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from runner.engine.events import InputGiven
 from runner.procedure.model import UNKNOWN
 from runner.record.verify import verify_bytes
 from runner.screen.view import Stage, StepView, view
@@ -68,14 +69,14 @@ class Worker(Operator):
     def __init__(self, name: str, records: Path, cut_off_at: int) -> None:
         super().__init__(procedure_of(name), name)
         self.name, self.records, self.cut_off_at = name, records, cut_off_at
-        given = {"crew": list(self.run.state.crew.items()), "inputs": self.inputs_typed(name)}
+        given = {"crew": list(self.run.state.crew.items()), "inputs": self.inputs_typed()}
         self.person = Both(self.run)
         self.person.terminal = self.child("begin", json.dumps(given))
         self.person.compare()
 
-    def inputs_typed(self, name: str) -> list[tuple[str, str]]:
+    def inputs_typed(self) -> list[tuple[str, str]]:
         """What the run in memory was given."""
-        return [(event.name, event.typed) for event in self.run.events if type(event).__name__ == "InputGiven"]
+        return [(event.name, event.typed) for event in self.run.events if isinstance(event, InputGiven)]
 
     def child(self, what: str, *more: str) -> Terminal:
         """A process at the press."""
