@@ -8,7 +8,7 @@ import gc
 import sys
 from typing import NamedTuple
 
-from runner.cli.commands.run import begin_intent, told
+from runner.cli.beginning import begin_intent, told
 from runner.cli.exits import DONE, SIGNAL
 from runner.engine.intents import Refusal
 from runner.procedure.model import Procedure

@@ -41,7 +41,7 @@ def main(arguments: list[str] | None = None) -> int:
     if given and given[0] in ("--help", "-h", "help"):
         print(_help())
         return DONE
-    name, rest = (given[0], given[1:]) if given else ("home", [])
+    name, rest = (given[0], given[1:]) if given and not given[0].startswith("-") else ("home", given)
     if name not in COMMANDS:
         print(_unknown(name), file=sys.stderr)
         return USAGE

@@ -9,8 +9,9 @@ from runner.procedure.finding import Finding
 from runner.procedure.include import put_in, unknown_parameters
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
 from runner.procedure.language.shape import Record
-from runner.procedure.nodes import Map, Origin, Seq
-from runner.procedure.schema import sound, wrong_file
+from runner.procedure.nodes import Map, Seq
+from runner.procedure.origin import Origin
+from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import read
 
 SHAPES: dict[str, tuple[str, Record]] = {

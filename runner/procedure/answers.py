@@ -11,7 +11,7 @@ from runner.procedure.job import Given, givens
 from runner.procedure.language.files import ANSWERS
 from runner.procedure.nodes import Map, Seq, key_place, node_place, value_place
 from runner.procedure.parts.head import text
-from runner.procedure.schema import sound, wrong_file
+from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import read
 
 MAY_HAVE: dict[str, tuple[str, ...]] = {

@@ -24,7 +24,7 @@ from runner.procedure.parts.phases import read_phases
 from runner.procedure.parts.references import check_order, check_slots, check_steps, with_uses
 from runner.procedure.parts.steps import Press, read_make_safe
 from runner.procedure.parts.values import read_inputs, read_racks, read_states, read_tables
-from runner.procedure.schema import sound, wrong_file
+from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import plain_lines, read
 
 

@@ -10,7 +10,8 @@ from collections.abc import Callable
 from runner.procedure.desk import Desk, near, one_line
 from runner.procedure.finding import Finding, Place, Severity
 from runner.procedure.language.files import FRAGMENT
-from runner.procedure.nodes import Map, Node, Origin, Seq
+from runner.procedure.nodes import Map, Node, Seq
+from runner.procedure.origin import Origin
 from runner.procedure.source import plain_lines, read
 from runner.procedure.spots import spot_at
 
@@ -134,7 +135,7 @@ class Folder:
 
     def filled(self, root: Map, entry: Map) -> Map | None:
         """The fragment with its parameters put in and its shape checked."""
-        from runner.procedure.schema import sound
+        from runner.procedure.sound import sound
 
         given_node: Map | dict[str, str] = entry.get("with", {})
         given = {name: one_line(text) for name, text in given_node.items()}

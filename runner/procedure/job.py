@@ -8,7 +8,7 @@ from runner.procedure.language.files import JOB
 from runner.procedure.model import Procedure
 from runner.procedure.nodes import Map, value_place
 from runner.procedure.parts.head import text
-from runner.procedure.schema import sound, wrong_file
+from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import read
 
 

@@ -4,19 +4,11 @@ A scalar is the text that the author wrote, after YAML's quoting and folding; wh
 that it meets, never by YAML's guess. Lines and columns are kept from 0 here; a `Place` counts from 1.
 """
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from runner.procedure.finding import Place
-
-
-class Origin(NamedTuple):
-    """The file that a node came from."""
-
-    path: str
-    text: str
-    given: Mapping[str, str] = {}
-    """Parameters that were put in for `<name>`, where the file is a fragment."""
+from runner.procedure.origin import Origin
+from runner.procedure.spots import spot_of
 
 
 class Map(dict[str, Any]):
@@ -78,8 +70,6 @@ def in_braces(node: Map | Seq) -> bool:
 
 def offset_place(node: Map | Seq, key: Key, offset: int) -> Place:
     """Where character `offset` of the scalar under `key` stands in the file, whatever quoting and folding it has."""
-    from runner.procedure.spots import spot_of
-
     scalar = node[key]  # type: ignore[index]  # a key for a map, an index for a list: the caller knows which
     line, column = spot_of(node.origin, value_spot(node, key), str(scalar), offset)
     return Place(node.origin.path, line + 1, column + 1)

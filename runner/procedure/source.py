@@ -10,7 +10,8 @@ from typing import Any, NamedTuple
 from runner.procedure.clean import UNFIT, picture
 from runner.procedure.cut_text import texts_cut_by_comment
 from runner.procedure.finding import Finding, Place, Severity
-from runner.procedure.nodes import Map, Node, Origin, Seq
+from runner.procedure.nodes import Map, Node, Seq
+from runner.procedure.origin import Origin
 from runner.procedure.yaml_faults import finding_of
 
 MOST_BYTES = 1_048_576

@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Mapping
 from functools import lru_cache
 
-from runner.procedure.nodes import Origin
+from runner.procedure.origin import Origin
 
 ESCAPE_LENGTHS = {"x": 4, "u": 6, "U": 10}
 """How many characters an escape of a double-quoted scalar takes; all others take two."""

@@ -8,7 +8,7 @@ import re
 from typing import Any
 
 from runner.procedure.finding import Finding, Place, Severity
-from runner.procedure.nodes import Origin
+from runner.procedure.origin import Origin
 
 VALUE = re.compile(r"\s*(?:- +)*(?:[^\s#:'\"{\[][^:]*: +|- +)(?=([{\[\"']))")
 """A line whose value begins with a bracket or a quote."""

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-from runner.procedure.nodes import Map, Origin, offset_place
+from runner.procedure.nodes import Map, offset_place
+from runner.procedure.origin import Origin
 from runner.procedure.source import read
 from runner.procedure.spots import spot_at, spot_of
 

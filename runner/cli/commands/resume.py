@@ -58,7 +58,7 @@ def the_only(store: Store) -> str | Refused:
 
 def play_on(options: argparse.Namespace, opened: Run, clock: SteppedClock) -> int:
     """Go on with a played run from a file of answers."""
-    from runner.cli.commands.run import told
+    from runner.cli.beginning import told
     from runner.engine.intents import Resume
     from runner.training.played import Player
 

@@ -4,21 +4,17 @@ A procedure in which lint finds an error is not run; one that is not approved sa
 """
 
 import argparse
-import json
-import os
 import sys
 
-from runner import VERSION
-from runner.cli.exits import DONE, UNFINISHED, USAGE
+from runner.cli.beginning import begin_intent, told
+from runner.cli.exits import UNFINISHED, USAGE
 from runner.cli.load import Stopped, load_answers, load_job, load_procedure, settings, typed_of
 from runner.cli.records import add_records, store_of
 from runner.engine.intents import BeginRun, Refusal
 from runner.procedure.model import Procedure
-from runner.record.clock import Clock, SteppedClock, SystemClock, run_id
+from runner.record.clock import Clock, SteppedClock, SystemClock
 from runner.record.run import Run
 from runner.record.store import Store
-
-PROGRAM = f"changeover-runner {VERSION}"
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -104,13 +100,6 @@ def play(
     return told(options, run, outcome)
 
 
-def begin_intent(mode: str, played: bool, inputs: dict[str, str], crew: dict[str, str], clock: Clock) -> BeginRun:
-    """The intent to begin, with a new run's id."""
-    by = next((name for name in crew.values() if name.strip()), "") or "nobody"
-    run = run_id(clock.now(), os.urandom(8))
-    return BeginRun(by, run, mode, played, tuple(crew.items()), tuple(inputs.items()), PROGRAM)
-
-
 def begin(store: Store, procedure: Procedure, intent: BeginRun, clock: Clock) -> Run | None:
     """The run, or None where it was refused, with the reason said."""
     run = Run.begin(store, procedure, intent, clock)
@@ -118,12 +107,3 @@ def begin(store: Store, procedure: Procedure, intent: BeginRun, clock: Clock) ->
         print("changeover: " + "\n  ".join((run.reason, *run.missing)), file=sys.stderr)
         return None
     return run
-
-
-def told(options: argparse.Namespace, run: Run, outcome: str) -> int:
-    """Say how the run ended and where its record lies."""
-    if options.json:
-        print(json.dumps({"run": run.state.run, "journal": run.path, "outcome": outcome}, ensure_ascii=False))
-    else:
-        print(f"run {run.state.run}: {outcome}; record {run.path}", file=sys.stderr)
-    return DONE if outcome == "finished" else UNFINISHED

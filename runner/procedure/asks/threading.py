@@ -29,7 +29,7 @@ def build(step: Map, desk: Desk) -> tuple[Ask, ...]:
         Ask(
             "thread",
             name,
-            f"Thread the {path.replace('_', ' ')} path",
+            f"Thread the {path.replace('_', ' ').removesuffix(' path')} path",
             key_place(step, "thread"),
             of=rollers,
             path=path,

@@ -55,7 +55,7 @@ class HomePage(Page):
         if rows:
             blocks.append(Rows(rows, self.cursor, numbered=True))
         else:
-            blocks.append(Say("No procedures here. `changeover new` makes one to start from."))
+            blocks.append(Say("No procedures here. `changeover --procedures DIR` looks in another folder."))
         return Sheet("home", "Changeover", tuple(blocks), "open it", subject="home")
 
     def _lines(self) -> tuple[tuple[str, HomeLine], ...]:
