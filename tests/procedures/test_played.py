@@ -144,7 +144,7 @@ def job_chain() -> Iterator[tuple[str, float]]:
     yield "metres_left", length - 186 - 6000
 
 
-@pytest.mark.parametrize(("name", "expected"), job_chain(), ids=[name for name, _ in job_chain()])
+@pytest.mark.parametrize(("name", "expected"), list(job_chain()), ids=[name for name, _ in job_chain()])
 def test_the_record_of_the_roll_change_holds_the_numbers_of_an_independent_calculation(
     plays: dict[str, Play], name: str, expected: float
 ) -> None:

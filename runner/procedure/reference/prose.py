@@ -18,9 +18,11 @@ Check a file while you write it:
 
     changeover lint NAME.procedure.yaml
 
-Lint reads the text, checks every name, unit and formula, and walks the steps in every order that people may do them
-in: a need that is not met on some way, a state left wrong at the end or a hold that nobody may release is a finding
-too. Every finding has a file, a line and a column, and says what to do. More commands that help:
+Lint reads the text, checks every name, unit and formula, and walks the steps by the runner's own rules of order: in
+plain order with either list first, and with each trouble and each optional step taken once. A need that nobody meets, a
+state left wrong at the end or a hold that nobody may release is a finding. It does not walk every way yet: several
+troubles in one run, going back and every mixing of two lists are left to the engine, which refuses what needs they break.
+Every finding has a file, a line and a column, and says what to do. More commands that help:
 
     changeover rules                                 all that lint looks for
     changeover explain RULE                          more about one of them, with a wrong and a right text
