@@ -52,7 +52,7 @@ def test_every_command_runs_with_the_core_alone(tmp_path: Path) -> None:
     answers, records = ANSWERS / "web-break.answers.yaml", ("--records", tmp_path)
     broken = tmp_path / "broken.procedure.yaml"
     broken.write_text("format: 1\nid: x\n", encoding="utf-8")
-    walked = {
+    walked: dict[int, list[tuple[object, ...]]] = {
         0: [
             ("--version",),
             ("lint", procedure),
