@@ -96,14 +96,30 @@ def _halts_and_looks(
         case ev.MadeSafe():
             return replace(state, halted="make-safe", safe_acts=event.acts, safe_acts_done=())
         case ev.SafeActDone():
-            position = flow.safe_act_done(procedure, state.position, facts_of(procedure, event.made))
-            return replace(state, position=position, safe_acts_done=(*state.safe_acts_done, event.number))
+            return _safe_act_done(procedure, state, event)
         case ev.Resumed():
             return replace(
                 state, position=flow.interrupted(procedure, state.position), halted="",
                 unconfirmed=MappingProxyType({**state.unconfirmed, **dict(event.unconfirmed)}),
                 intention=event.intention, safe_acts=(), safe_acts_done=(),
             )  # fmt: skip
+
+
+def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone) -> RunState:
+    makes = facts_of(procedure, event.made)
+    for lane in flow.undone_by(procedure, state.position, makes):
+        step = flow.current(procedure, state.position, lane)
+        if step is not None:
+            state = _noted(state, step.id, replace(_fresh(state.record(step.id)), status=StepStatus.AGAIN, passes=0))
+    unconfirmed = state.unconfirmed
+    for name, _ in event.made:
+        unconfirmed = _without(unconfirmed, name)
+    return replace(
+        state,
+        position=flow.safe_act_done(procedure, state.position, makes),
+        unconfirmed=unconfirmed,
+        safe_acts_done=(*state.safe_acts_done, event.number),
+    )
 
 
 def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
@@ -131,12 +147,14 @@ def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
         case ev.LookedTwice():
             looked = replace(record, looked_twice=event.agrees, second_by=event.by)
             if not event.agrees:
+                state = _stale(procedure, state, tuple(record.answers))
                 looked = replace(looked, answers=EMPTY, second_answers=EMPTY)
             return _noted(state, step_id, looked)
         case ev.WentBack():
             return _went_back(procedure, state, event)
         case _:
-            return state if at is None else _moved(procedure, state, event, record, at[0])
+            up = at is not None and state.position.cursors[at[0]].step == at[1]
+            return _moved(procedure, state, event, record, at[0]) if at is not None and up else state
 
 
 def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepRecord, lane: int) -> RunState:
@@ -172,6 +190,7 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
             if trouble is None:
                 return state
             ended = replace(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
+            state = _stale(procedure, state, tuple(record.answers))
             if trouble.way_on == "go_on":
                 ended = replace(ended, status=StepStatus.TROUBLED)
             return replace(_noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble))
@@ -180,13 +199,20 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
 
 
 def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: ev.Answered) -> RunState:
-    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry)
+    before = record.second_answers.get(event.name) if event.hidden else record.answers.get(event.name)
+    outs = 0 if before is None or before.verdict == "in" else before.outs
+    outs += event.verdict == "out"
+    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry, outs)
     if event.hidden:
         answers = _put(record.second_answers, event.name, given)
         return _noted(state, event.step, replace(record, second_answers=answers))
+    # a second look is a look at these very answers: a new one has to be looked at again
+    record = replace(record, looked_twice=False, second_by="", second_answers=EMPTY)
     state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
-    if event.verdict != "in" or event.kind == "thread":
+    if event.kind == "thread":
         return state
+    if event.verdict != "in":
+        return _stale(procedure, state, (event.name,))
     return _with_value(procedure, state, KnownValue(event.name, event.value, event.shown, event.step, event.unit))
 
 
@@ -232,6 +258,15 @@ def _with_value(procedure: Procedure, state: RunState, known: KnownValue) -> Run
         for name in changed_by(procedure, known.name):
             if name in values:
                 values[name] = replace(values[name], stale=True)
+    return replace(state, values=MappingProxyType(values))
+
+
+def _stale(procedure: Procedure, state: RunState, names: tuple[str, ...]) -> RunState:
+    """These values and what was worked out from them no longer count."""
+    gone = {other for name in names for other in (name, *changed_by(procedure, name))} & state.values.keys()
+    if not gone:
+        return state
+    values = {n: replace(known, stale=True) if n in gone else known for n, known in state.values.items()}
     return replace(state, values=MappingProxyType(values))
 
 

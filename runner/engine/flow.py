@@ -14,8 +14,8 @@ class Block(NamedTuple):
     """Why the step that is up may not begin."""
 
     kind: str
-    """need (a state has not the value it needs), owner (the other person has it) or conflict (a step in progress
-    in another list needs or makes what this one would change)."""
+    """need (a state has not the value it needs), owner (the other person has it) or conflict (a step in progress in
+    another list needs what this one makes, or makes what this one needs or makes)."""
     state: int
     """Index of the tracked state that it is about."""
     words: str
@@ -86,16 +86,19 @@ def blocks(procedure: Procedure, position: Position, lane: int) -> tuple[Block, 
         owner = position.owners[state]
         if owner and not alone and owner != steps.person:
             found.append(Block("owner", state, f"{procedure.states[state].label}: {_role(procedure, owner)} has it"))
-    touched = {state for state, _ in step.makes}
+    makes = {state for state, _ in step.makes}
+    touches = makes | {state for state, _ in step.needs}
     for other, cursor in enumerate(position.cursors):
         if other == lane or not cursor.begun:
             continue
         busy = current(procedure, position, other)
         if busy is None:
             continue
-        for state in sorted(touched & {state for state, _ in busy.needs + busy.makes}):
+        relied_on, changing = {state for state, _ in busy.needs}, {state for state, _ in busy.makes}
+        for state in sorted((makes & relied_on) | (touches & changing)):
+            word = "changes" if state in changing else "relies on"
             label = procedure.states[state].label
-            found.append(Block("conflict", state, f"step {busy.number} is in progress and relies on {label}"))
+            found.append(Block("conflict", state, f"step {busy.number} is in progress and {word} {label}"))
     return tuple(found)
 
 
@@ -115,7 +118,8 @@ def begun(procedure: Procedure, position: Position, lane: int) -> Position:
 def done(procedure: Procedure, position: Position, lane: int) -> Position:
     """The step in progress is done: what it makes has its new value, and the next step of the list is up."""
     step = _up(procedure, position, lane)
-    return _moved_on(procedure, _made(procedure, position, step.makes), lane)
+    taker = list_of(procedure, position, lane).person or step.by
+    return _moved_on(procedure, _made(procedure, position, step.makes, taker), lane)
 
 
 def passed(procedure: Procedure, position: Position, lane: int) -> Position:
@@ -152,8 +156,21 @@ def seen(procedure: Procedure, position: Position, state: int, value: int) -> Po
 
 
 def safe_act_done(procedure: Procedure, position: Position, makes: Facts) -> Position:
-    """An act of stopping and making safe is done."""
+    """An act of stopping and making safe is done; a step in progress that makes the same is to be done again."""
+    for lane in undone_by(procedure, position, makes):
+        position = repeated(position, lane)
     return _made(procedure, position, makes)
+
+
+def undone_by(procedure: Procedure, position: Position, makes: Facts) -> tuple[int, ...]:
+    """Lanes with a step in progress that makes a state which these acts change."""
+    changed = {state for state, _ in makes}
+    steps = [current(procedure, position, lane) for lane in range(len(position.cursors))]
+    return tuple(
+        lane
+        for lane, step in enumerate(steps)
+        if step is not None and position.cursors[lane].begun and changed & {state for state, _ in step.makes}
+    )
 
 
 def interrupted(procedure: Procedure, position: Position) -> Position:
@@ -195,12 +212,12 @@ def _with(cursors: tuple[Cursor, ...], lane: int, cursor: Cursor) -> tuple[Curso
     return (*cursors[:lane], cursor, *cursors[lane + 1 :])
 
 
-def _made(procedure: Procedure, position: Position, makes: Facts) -> Position:
+def _made(procedure: Procedure, position: Position, makes: Facts, taker: str = "") -> Position:
     states, owners = list(position.states), list(position.owners)
     for state, value in makes:
         states[state] = value
-        if procedure.states[state].one_owner and value == 0:
-            owners[state] = ""
+        if procedure.states[state].one_owner:
+            owners[state] = "" if value == 0 else owners[state] or taker
     return position._replace(states=tuple(states), owners=tuple(owners))
 
 

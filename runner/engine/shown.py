@@ -1,9 +1,11 @@
 """Procedure text with the run's values put in, as it is shown to a person and kept in events."""
 
+from collections.abc import Mapping
 from functools import lru_cache
+from types import MappingProxyType
 
 from runner.engine.lookup import index
-from runner.engine.state import RunState
+from runner.engine.state import KnownValue, RunState
 from runner.formula.evaluate import Value
 from runner.formula.quantity import show
 from runner.formula.units import Unit, parse_unit
@@ -12,19 +14,24 @@ from runner.procedure.asks.ask import Ask, Prompt
 from runner.procedure.model import Procedure, SafeAct, Step, TrackedState
 from runner.procedure.template import Slot, Template, fill
 
+EMPTY: Mapping[str, KnownValue] = MappingProxyType({})
 
-def fill_in(state: RunState, template: Template) -> tuple[str, tuple[str, ...]]:
-    """(text, names that are not known yet) of a template over the values that count now."""
+
+def fill_in(
+    state: RunState, template: Template, lately: Mapping[str, KnownValue] = EMPTY
+) -> tuple[str, tuple[str, ...]]:
+    """(text, names that are not known yet) of a template over the values that count now, and over `lately` given ones:
+    the answers that a trouble is about may not count."""
 
     def look(slot: Slot) -> str | None:
-        known = state.values.get(slot.name)
+        known = lately.get(slot.name) or state.values.get(slot.name)
         if known is None or known.stale or known.verdict == "failed":
             return None
         unit = slot.unit or _unit(known.unit)
         asked = bool(slot.spec) or slot.unit is not None
         if asked and unit is not None and isinstance(known.value, float):
             return show(known.value, unit, slot.spec)
-        return known.shown
+        return known.shown if known.ends else _own(known)
 
     return fill(template, look)
 
@@ -41,8 +48,14 @@ def values_now(state: RunState) -> dict[str, Value]:
 
 
 def shown_now(state: RunState) -> dict[str, str]:
-    """The same as `values_now`, as a person reads them."""
-    return {name: known.shown for name, known in state.values.items() if not known.stale and known.verdict == "in"}
+    """The same as `values_now`, as a working shows them: in the value's own unit, whatever was typed."""
+    counting = {name: known for name, known in state.values.items() if not known.stale and known.verdict == "in"}
+    return {name: _own(known) for name, known in counting.items()}
+
+
+def _own(known: KnownValue) -> str:
+    unit = _unit(known.unit)
+    return show(known.value, unit) if unit is not None and isinstance(known.value, float) else known.shown
 
 
 def prompt_for(procedure: Procedure, state: RunState, ask: Ask) -> Prompt:

@@ -41,6 +41,8 @@ class GivenAnswer:
     value: Scalar
     verdict: str
     entry: int
+    outs: int = 0
+    """How many of the entries for this ask were out of limits."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -115,15 +115,17 @@ def _within_limits(
 
 
 def _holds(limit: Limit, value: float, bound: float) -> bool:
+    """The noise of floats breaks no limit: 0.3 mm is within <= 0.3 mm however it was rounded."""
+    slack = 1e-12 * max(abs(value), abs(bound))
     match limit.op:
         case "<=":
-            return value <= bound
+            return value <= bound + slack
         case "<":
-            return value < bound
+            return value < bound - slack
         case ">=":
-            return value >= bound
+            return value >= bound - slack
         case _:
-            return value > bound
+            return value > bound + slack
 
 
 def _split(

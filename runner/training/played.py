@@ -11,6 +11,7 @@ from runner.engine import flow
 from runner.engine import intents as want
 from runner.engine.decide import AnyIntent
 from runner.engine.intents import Refusal
+from runner.engine.moment import seconds_between
 from runner.engine.state import RunState
 from runner.procedure.answers import Act, Answers, Entry
 from runner.procedure.model import Step
@@ -98,12 +99,12 @@ class Player:
         if entry is None and self.answers.unlisted == "refuse":
             self.stopped = f"step {step.number} ({step.id}) has no entry for attempt {attempt + 1}"
             return None
-        if begun:
-            return self.within(step, entry, attempt)
         if entry is not None and entry.before and (step.id, attempt) not in self.prepared:
             self.prepared.add((step.id, attempt))
             self.waiting.extend((act, step) for act in entry.before)
             return None
+        if begun:
+            return self.within(step, entry, attempt)
         return self.towards(step, entry)
 
     def towards(self, step: Step, entry: Entry | None) -> AnyIntent:
@@ -143,12 +144,20 @@ class Player:
         if entry is not None and entry.trouble:
             return want.MeetTrouble(doer, step.id, entry.trouble)
         if step.second is not None and not record.looked_twice:
-            second = {name: texts[-1] for name, texts in entry.second} if entry is not None else {}
-            same = {ask.name: record.answers[ask.name].typed for ask in step.asks if ask.kind != "wait"}
-            return want.GiveSecondLook(self.name(step.second.by), step.id, tuple({**same, **second}.items()))
-        if not record.wait_over:
-            self.clock.advance(sum(ask.at_least_s for ask in step.asks if ask.kind == "wait"))
+            return self.second_look(step, step.second.by, entry, attempt)
+        if not record.wait_over and record.wait_from is not None:
+            waited = seconds_between(record.wait_from, self.clock.now()) or 0.0
+            longest = max((ask.at_least_s for ask in step.asks if ask.kind == "wait"), default=0.0)
+            self.clock.advance(max(0.0, longest - waited - ACT_SECONDS))
         return want.EndStep(doer, step.id)
+
+    def second_look(self, step: Step, role: str, entry: Entry | None, attempt: int) -> AnyIntent:
+        """The second person types the next of the listed texts, the last one again, or the same as the first."""
+        record, looks = self.state.record(step.id), self.typed[step.id, attempt, ""]
+        self.typed[step.id, attempt, ""] += 1
+        listed = {name: texts[min(looks, len(texts) - 1)] for name, texts in entry.second} if entry is not None else {}
+        same = {ask.name: record.answers[ask.name].typed for ask in step.asks if ask.kind != "wait"}
+        return want.GiveSecondLook(self.name(role), step.id, tuple({**same, **listed}.items()))
 
     def submit(self, intent: AnyIntent, step: Step | None = None) -> tuple[ev.Event, ...] | Refusal:
         """An intent, after the time that a person's act takes."""

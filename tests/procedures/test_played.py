@@ -114,7 +114,7 @@ def test_a_swinging_roll_needs_a_new_release_before_it_is_lifted_again(plays: di
     assert len(releases) == 2
 
 
-def test_what_a_correction_changes_is_worked_out_again(plays: dict[str, Play]) -> None:
+def test_what_rests_on_an_answer_that_the_second_look_did_not_share_is_worked_out_again(plays: dict[str, Play]) -> None:
     """The counter of the first good metre was 214, not 204: ten metres less on the roll."""
     left = [e.value for e in of_kind(plays["change-roll-troubles"], ev.WorkedOut) if e.name == "metres_left"]
     assert len(left) == 2

@@ -4,6 +4,7 @@ A procedure in which lint finds an error is not run; one that is not approved sa
 """
 
 import argparse
+import json
 import sys
 
 from runner.cli.beginning import begin_intent, told
@@ -91,6 +92,8 @@ def play(
     intent = begin_intent(mode, True, inputs | typed_of(answers.inputs), crew | typed_of(answers.crew), clock)
     run = begin(store, procedure, intent, clock)
     if run is None:
+        if options.json:
+            print(json.dumps({"run": None, "journal": None, "outcome": "refused"}))
         return UNFINISHED
     player = Player(run, clock, answers)
     outcome = player.play()

@@ -10,7 +10,7 @@ import sys
 from runner.cli.exits import DONE, FINDINGS, USAGE
 from runner.cli.load import Stopped, load_job, load_procedure, settings, typed_of
 from runner.formula.evaluate import Value
-from runner.formula.quantity import Misread, read_quantity
+from runner.formula.quantity import Misread, read_quantity, show
 from runner.procedure.asks.ask import Misread as Unread
 from runner.procedure.model import Procedure
 from runner.procedure.ticket import judge_input
@@ -67,12 +67,15 @@ def take(procedure: Procedure, typed: dict[str, str]) -> tuple[dict[str, Value],
             judged = judge_input(inputs[name], text)
             if isinstance(judged, Unread):
                 return judged.message
+            unit = inputs[name].unit
             values[name], shown[name] = judged.value, judged.shown
+            if unit is not None and isinstance(judged.value, float):
+                shown[name] = show(judged.value, unit)
         elif name in units and name not in worked:
             read = read_quantity(text, units[name])
             if isinstance(read, Misread):
                 return f"{name}: {read.message}"
-            values[name], shown[name] = read.si, read.echo
+            values[name], shown[name] = read.si, show(read.si, units[name])
         else:
             return f"{name} is neither an input nor a reading of this procedure"
     return values, shown

@@ -8,7 +8,8 @@ from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
 from runner.engine.intents import Refusal
 from runner.engine.lookup import step_named
 from runner.engine.shown import role_label, values_now
-from runner.engine.state import RunState
+from runner.engine.state import KnownValue, RunState, StepStatus
+from runner.formula.evaluate import evaluate
 from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged, Misread
 from runner.procedure.model import Procedure, Step
@@ -40,9 +41,10 @@ def give_answer(procedure: Procedure, state: RunState, intent: want.GiveAnswer) 
     if verdict == "unlikely" and before is not None and before.verdict == "unlikely" and before.value == judged.value:
         verdict = "in"  # typed the same once more: it is meant
     answered = _answered(intent, step, ask, judged, verdict, entry)
-    if verdict == "out" and before is not None and before.verdict == "out":
+    if verdict == "out" and before is not None and before.verdict != "in" and before.outs:
         words = f"{ask.ask}: {judged.shown} (allowed: {judged.limits})"
-        return answered, *ended_in_trouble(procedure, state, intent, step, ask.otherwise, words)
+        given = KnownValue(ask.name, judged.value, judged.shown, step.id, judged.unit)
+        return answered, *ended_in_trouble(procedure, state, intent, step, ask.otherwise, words, (given,))
     return (answered,)
 
 
@@ -82,7 +84,7 @@ def _independent(
         typed = want.GiveAnswer(intent.by, step.id, ask.name, given[ask.name], at=intent.at)
         events.append(_answered(typed, step, ask, judged, judged.verdict, 1, hidden=True))
         first = record.answers[ask.name].value
-        if judged.verdict == "out" or not _agree(first, judged.value):
+        if judged.verdict == "out" or not _agree(ask, first, judged.value):
             differ.append(f"{ask.ask}: {record.answers[ask.name].shown} and {judged.shown}")
     agrees = not differ
     events.append(ev.LookedTwice(intent.by, intent.at, step.id, "independent", agrees, "; ".join(differ)))
@@ -91,10 +93,12 @@ def _independent(
     return tuple(events)
 
 
-def _agree(first: ev.Scalar, second: ev.Scalar) -> bool:
-    if isinstance(first, str) or isinstance(second, str):
+def _agree(ask: Ask, first: ev.Scalar, second: ev.Scalar) -> bool:
+    """Texts are equal; numbers agree in the unit that was asked for: 20 and 25 degC differ by a quarter."""
+    if isinstance(first, str) or isinstance(second, str) or ask.unit is None:
         return first == second
-    return abs(first - second) <= AGREEMENT * max(abs(first), abs(second))
+    one, other = ask.unit.magnitude(float(first)), ask.unit.magnitude(float(second))
+    return abs(one - other) <= AGREEMENT * max(abs(one), abs(other)) * (1 + 1e-9)
 
 
 def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAnswer) -> Decided:
@@ -104,9 +108,17 @@ def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAn
         return Refusal(f"{intent.name} has not been given.")
     if not intent.reason.strip():
         return Refusal("Say why the answer is corrected.")
+    refused = _may_not_correct(procedure, state, intent, known.source)
+    if refused is not None:
+        return refused
     judged = _judged_again(procedure, state, intent)
     if isinstance(judged, Refusal):
         return judged
+    step = step_named(procedure, known.source)
+    if step is not None and step.repeat is not None:
+        corrected = values_now(state) | {intent.name: judged.value}
+        if evaluate(step.repeat.until, corrected, procedure.scope) is not True:
+            return Refusal(f"With {judged.shown} it is not so that {step.repeat.text}. Go back to the step instead.")
     if judged.verdict == "out":
         return Refusal(f"{judged.shown} is out of limits ({judged.limits}). Go back to the step instead.")
     return (
@@ -115,6 +127,18 @@ def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAn
             intent.typed, judged.shown, judged.value, judged.magnitude, judged.unit, intent.reason.strip(),
         ),
     )  # fmt: skip
+
+
+def _may_not_correct(procedure: Procedure, state: RunState, intent: want.CorrectAnswer, source: str) -> Refusal | None:
+    """An answer is corrected by the one who does its step; what two people looked at is answered anew."""
+    step = step_named(procedure, source)
+    if step is None:
+        return None
+    if state.values[intent.name].stale or state.record(source).status is StepStatus.BEGUN:
+        return Refusal(f"Step {step.number} asks for it again; answer it there.")
+    if step.second is not None:
+        return Refusal(f"Two people answered for step {step.number}. Go back to the step instead.")
+    return not_the_doer(procedure, state, step, intent.by)
 
 
 def _judged_again(procedure: Procedure, state: RunState, intent: want.CorrectAnswer) -> Judged | Refusal:

@@ -96,7 +96,11 @@ def resume(procedure: Procedure, state: RunState, intent: want.Resume) -> Decide
         for tracked in procedure.states
         if not tracked.keeps and (now := value_now(state, procedure, tracked.name)) != "unknown"
     )
-    return (ev.Resumed(intent.by, intent.at, after, unconfirmed, state.intention if state.halted else ""),)
+    resumed = ev.Resumed(intent.by, intent.at, after, unconfirmed, state.intention if state.halted else "")
+    why = "the run was interrupted after the release"
+    up = [flow.current(procedure, state.position, lane) for lane in range(len(state.position.cursors))]
+    held = [step.id for step in up if step is not None and state.record(step.id).hold == "released"]
+    return (resumed, *(ev.HoldRevoked("", intent.at, step, why) for step in held))
 
 
 def hand_over(procedure: Procedure, state: RunState, intent: want.HandOver) -> Decided:

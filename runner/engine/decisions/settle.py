@@ -9,7 +9,6 @@ from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine.decisions.check import basis, missing_values
 from runner.engine.evolve import evolve
-from runner.engine.lookup import step_named
 from runner.engine.moment import Moment
 from runner.engine.shown import shown_now, values_now
 from runner.engine.state import RunState
@@ -52,9 +51,10 @@ def _revoked(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.E
         record = state.record(step.id) if step else None
         if step is None or record is None or record.hold != "released":
             continue
-        now = basis(procedure, state, step)
-        for (name, then), (_, value) in zip(record.basis, now, strict=True):
+        then_of = dict(record.basis)
+        for name, value in basis(procedure, state, step):
             own = state.position.cursors[lane].begun and _made_by(procedure, step, name)
+            then = then_of.get(name, "unknown")
             if then != value and not own:
                 yield ev.HoldRevoked("", at, step.id, f"{name} was {then} at the release and is {value} now")
                 return
@@ -112,14 +112,4 @@ def broken(events: tuple[ev.Event, ...]) -> tuple[str, ...]:
         f"{event.name}: {event.shown}" + (f" (allowed: {event.limits})" if event.limits else "")
         for event in events
         if isinstance(event, ev.WorkedOut) and event.verdict != "in"
-    )
-
-
-def applies_is_known(procedure: Procedure, state: RunState, step_id: str) -> tuple[str, ...]:
-    """What is missing before one can say whether a step applies; empty where nothing is."""
-    step = step_named(procedure, step_id)
-    return (
-        ()
-        if step is None or step.when is None
-        else missing_values(state, names_needed(step.when.expr, procedure.scope))
     )

@@ -20,7 +20,7 @@ from runner.engine.shown import fill_in, role_label, values_now
 from runner.engine.state import RunState, StepRecord
 from runner.formula.evaluate import evaluate
 from runner.formula.scope import names_needed
-from runner.procedure.model import Procedure, Step
+from runner.procedure.model import Procedure, Repeat, Step
 
 Decided = tuple[ev.Event, ...] | Refusal
 
@@ -56,6 +56,9 @@ def release_hold(procedure: Procedure, state: RunState, intent: want.ReleaseHold
         return Refusal(f"Only {label} ({holder}) releases this hold.")
     if same_person(state.crew.get(step.by, ""), intent.by):
         return Refusal(f"{intent.by} does step {step.number}; another person must release its hold.")
+    unmet = unmet_words(procedure, state, step, begun=up.begun)
+    if unmet:
+        return Refusal(f"What step {step.number} needs does not hold; there is nothing to release yet.", unmet)
     unticked = tuple(text for text in step.hold.confirm if text not in intent.confirmed)
     if unticked:
         return Refusal("Every point must be confirmed before the hold is released.", unticked)
@@ -101,6 +104,16 @@ def _may_not_begin(procedure: Procedure, state: RunState, up: Up) -> Refusal | N
         return Refusal(f"Step {step.number} may not begin.", unmet + others)
     if step.hold is not None and record.hold != "released":
         return Refusal(f"Step {step.number} is held: {role_label(procedure, step.hold.release)} must release it.")
+    return _is_the_other(state, step)
+
+
+def _is_the_other(state: RunState, step: Step) -> Refusal | None:
+    """Refused where the one who does the step is the one who released it or looked second: roles may have passed on."""
+    record, doer = state.record(step.id), state.crew.get(step.by, "")
+    if record.released_by and same_person(record.released_by, doer):
+        return Refusal(f"{doer} released the hold of step {step.number}; another person must do it, or release it.")
+    if record.second_by and same_person(record.second_by, doer):
+        return Refusal(f"{doer} was the second to look at step {step.number}; another person must do it.")
     return None
 
 
@@ -120,6 +133,9 @@ def end_step(procedure: Procedure, state: RunState, intent: want.EndStep) -> Dec
         return Refusal(f"Step {step.number} cannot end: what it needs does not hold.", unmet)
     if step.hold is not None and record.hold != "released":
         return Refusal(f"The release of step {step.number} was revoked; it must be released again.")
+    refused = _is_the_other(state, step)
+    if refused is not None:
+        return refused
     unanswered = _unanswered(step, record)
     if unanswered:
         return Refusal(f"Step {step.number} is not answered yet.", unanswered)
@@ -175,15 +191,24 @@ def _repeat_or_done(
         if missing:
             return Refusal(f"Step {step.number} ends when {step.repeat.text}.", missing)
         if evaluate(step.repeat.until, values_now(state), procedure.scope) is not True:
-            passes = state.record(step.id).passes + 1
-            if passes < step.repeat.at_most:
-                events.append(ev.StepRepeated(intent.by, intent.at, step.id, passes, step.repeat.text))
-                return tuple(events)
-            words = f"after {passes} times it is still not so that {step.repeat.text}"
-            return (*events, *ended_in_trouble(procedure, state, intent, step, step.repeat.otherwise, words))
+            return (*events, *_not_yet(procedure, state, intent, step, step.repeat))
     made = named_facts(procedure, step.makes)
     events.append(ev.StepDone(intent.by, intent.at, step.id, step.number, made))
     return tuple(events)
+
+
+def _not_yet(
+    procedure: Procedure, state: RunState, intent: want.EndStep, step: Step, repeat: Repeat
+) -> tuple[ev.Event, ...]:
+    """Once more; after the last time without success the author's `else`, or an exception and once more all the same."""
+    passes = state.record(step.id).passes + 1
+    again = ev.StepRepeated(intent.by, intent.at, step.id, passes, repeat.text)
+    if passes < repeat.at_most:
+        return (again,)
+    events = ended_in_trouble(
+        procedure, state, intent, step, repeat.otherwise, f"{passes} times, and not {repeat.text}"
+    )
+    return events if repeat.otherwise else (*events, again)
 
 
 def leave_out(procedure: Procedure, state: RunState, intent: want.LeaveOut) -> Decided:

@@ -7,7 +7,7 @@ from runner.engine.decisions.check import not_the_doer, same_person, step_up, un
 from runner.engine.intents import Intent, Refusal
 from runner.engine.lookup import changed_by, fact_of, index, step_named, trouble_named
 from runner.engine.shown import fill_in, safe_acts
-from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, RunState, StepStatus
+from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, UNTOUCHED, KnownValue, RunState
 from runner.procedure.model import UNKNOWN, Procedure, Step, Trouble
 
 Decided = tuple[ev.Event, ...] | Refusal
@@ -26,18 +26,35 @@ def meet_trouble(procedure: Procedure, state: RunState, intent: want.MeetTrouble
     refused = not_the_doer(procedure, state, up.step, intent.by)
     if refused is not None:
         return refused
-    return _troubled(procedure, state, intent, up.step, trouble, intent.words)
+    return _troubled(procedure, state, intent, up.step, trouble, intent.words, lately_of(state, up.step))
 
 
 def ended_in_trouble(
-    procedure: Procedure, state: RunState, intent: Intent, step: Step, otherwise: str, words: str
+    procedure: Procedure,
+    state: RunState,
+    intent: Intent,
+    step: Step,
+    otherwise: str,
+    words: str,
+    given: tuple[KnownValue, ...] = (),
 ) -> tuple[ev.Event, ...]:
     """An answer out of limits for the second time, or a repeat that did not get there: the author's `else`,
-    or an exception where there is none (the step stays in progress then)."""
+    or an exception where there is none (the step stays in progress then). `given` is the answer that led here."""
     trouble = trouble_named(step, otherwise)
     if trouble is None:
         return (out_of_limits(state, intent, step, words),)
-    return _troubled(procedure, state, intent, step, trouble, words)
+    lately = lately_of(state, step) | {known.name: known for known in given}
+    return _troubled(procedure, state, intent, step, trouble, words, lately, "value")
+
+
+def lately_of(state: RunState, step: Step) -> dict[str, KnownValue]:
+    """The answers of the attempt that is on, out of limits or not, for the text of its troubles."""
+    units = {ask.name: ask.unit.text for ask in step.asks if ask.unit is not None}
+    answers = state.record(step.id).answers
+    return {
+        name: KnownValue(name, given.value, given.shown, step.id, units.get(name, ""))
+        for name, given in answers.items()
+    }
 
 
 def out_of_limits(state: RunState, intent: Intent, step: Step, words: str) -> ev.ExceptionNoted:
@@ -47,17 +64,23 @@ def out_of_limits(state: RunState, intent: Intent, step: Step, words: str) -> ev
 
 
 def _troubled(
-    procedure: Procedure, state: RunState, intent: Intent, step: Step, trouble: Trouble, words: str
+    procedure: Procedure,
+    state: RunState,
+    intent: Intent,
+    step: Step,
+    trouble: Trouble,
+    words: str,
+    lately: dict[str, KnownValue],
+    kind: str = "equipment",
 ) -> tuple[ev.Event, ...]:
-    do, _ = fill_in(state, trouble.do)
+    do, _ = fill_in(state, trouble.do, lately)
     name = trouble.id or trouble.sign
     said = f"{trouble.sign} {words}".strip()
     met = ev.TroubleMet(
         intent.by, intent.at, step.id, step.number, name, trouble.sign, do, trouble.way_on, trouble.back_to
     )
-    noted = ev.ExceptionNoted(
-        intent.by, intent.at, len(state.exceptions) + 1, "equipment", "minor", said, step.id, "", trouble.blocking
-    )
+    number, severity = len(state.exceptions) + 1, "serious" if trouble.blocking else "minor"
+    noted = ev.ExceptionNoted(intent.by, intent.at, number, kind, severity, said, step.id, "", trouble.blocking)
     match trouble.way_on:
         case "back_to":
             return met, noted, _back(procedure, state, intent, trouble.back_to, trouble.sign)
@@ -74,7 +97,7 @@ def _back(procedure: Procedure, state: RunState, intent: Intent, to: str, reason
     lane, first = at if at is not None else (0, 0)
     steps = flow.list_of(procedure, state.position, lane).steps
     touched = steps[first : state.position.cursors[lane].step + 1]
-    again = tuple(s.id for s in touched if state.record(s.id).status is not StepStatus.TO_DO)
+    again = tuple(s.id for s in touched if state.record(s.id) != UNTOUCHED)
     stale: dict[str, None] = {}
     for name, known in state.values.items():
         if known.source in again:
@@ -142,6 +165,10 @@ def look_at(procedure: Procedure, state: RunState, intent: want.LookAt) -> Decid
         return Refusal(f"There is no {intent.state}: {intent.value}.", known)
     at, value = fact
     tracked = procedure.states[at]
+    for lane in flow.undone_by(procedure, state.position, (fact,)):
+        busy = flow.current(procedure, state.position, lane)
+        if busy is not None:
+            return Refusal(f"Step {busy.number} is in progress and changes {tracked.label}. Look when it has ended.")
     now = state.position.states[at]
     was = tracked.of[now] if now != UNKNOWN else state.unconfirmed.get(tracked.name, "unknown")
     seen = ev.StateSeen(intent.by, intent.at, tracked.name, tracked.of[value], was)
