@@ -79,5 +79,5 @@ def write_out(content: bytes, path: str | None) -> str:
     except BrokenPipeError:
         raise
     except OSError as fault:
-        return f"{path}: {fault.strerror or fault}"
+        return f"{path or 'standard output'}: {fault.strerror or fault}"
     return ""

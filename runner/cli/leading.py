@@ -5,11 +5,12 @@ The screen gets a run, or a function that begins one; whatever happens the run i
 
 import argparse
 import gc
+import json
 import sys
 from typing import NamedTuple
 
 from runner.cli.beginning import begin_intent, told
-from runner.cli.exits import DONE, SIGNAL
+from runner.cli.exits import SIGNAL, UNFINISHED
 from runner.engine.intents import Refusal
 from runner.procedure.model import Procedure
 from runner.record.clock import SystemClock
@@ -95,8 +96,10 @@ def go_on(options: argparse.Namespace, run: Run) -> int:
 def ended(options: argparse.Namespace, run: Run | None, outcome: str, signal_code: int) -> int:
     """Close the run and say how it stands."""
     if run is None:
+        if options.json:
+            print(json.dumps({"run": None, "journal": None, "outcome": "not begun"}))
         print("no run was begun", file=sys.stderr)
-        return signal_code or DONE
+        return signal_code or UNFINISHED
     run.close()
     code = told(options, run, outcome if outcome in ("finished", "abandoned") else "unfinished")
     if not run.state.outcome:

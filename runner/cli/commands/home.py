@@ -5,7 +5,7 @@ import os
 import sys
 from typing import TYPE_CHECKING
 
-from runner.cli.exits import DONE, SIGNAL, USAGE
+from runner.cli.exits import DONE, SIGNAL, UNFINISHED, USAGE
 from runner.cli.files import Unreadable, fetch_beside, read_text
 from runner.cli.records import add_records, store_of
 from runner.record.store import Store, Summary
@@ -98,7 +98,7 @@ def pick(what: str, path: str, options: argparse.Namespace) -> int:
     parser = argparse.ArgumentParser(prog=f"changeover {what}")
     command.arguments(parser)
     code = int(command.run(parser.parse_args(given)))
-    if what == "report" or code not in (DONE,):
+    if what == "report" or code not in (DONE, UNFINISHED):
         print("Press Enter to go back.", end="", flush=True)
         sys.stdin.readline()
     return code

@@ -32,7 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--stdin-filename", metavar="NAME", default="stdin.procedure.yaml", help="what standard input is called"
     )
-    parser.add_argument("--no-cache", action="store_true", help="look at every file anew (nothing is kept yet)")
+    parser.add_argument("--no-cache", action="store_true", help="look at every file anew; every file always is")
 
 
 def run(options: argparse.Namespace) -> int:

@@ -1,9 +1,10 @@
 """`changeover resume [RUN]`: go on with a run where its record ends; without RUN the only unfinished one."""
 
 import argparse
+import os
 import sys
 
-from runner.cli.exits import DAMAGED, UNFINISHED, USAGE
+from runner.cli.exits import DAMAGED, USAGE
 from runner.cli.load import Stopped, load_answers
 from runner.cli.records import add_records, store_of
 from runner.record.clock import SteppedClock, SystemClock
@@ -32,17 +33,22 @@ def run(options: argparse.Namespace) -> int:
     if not (options.plain or options.answers) and not (sys.stdin.isatty() and sys.stdout.isatty()):
         print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
         return USAGE
-    clock = SteppedClock(SystemClock().now().utc) if options.answers else SystemClock()
+    clock = played_clock() if options.answers else SystemClock()
     opened = Run.resume(path, clock)
     if isinstance(opened, Refused):
         print(f"changeover: {opened.words}", file=sys.stderr)
         found = verify_journal(path)
-        return DAMAGED if not isinstance(found, Refused) and found.events and not found.whole else UNFINISHED
+        return DAMAGED if not isinstance(found, Refused) and found.events and not found.whole else USAGE
     if options.answers and isinstance(clock, SteppedClock):
         return play_on(options, opened, clock)
     from runner.cli.leading import go_on
 
     return go_on(options, opened)
+
+
+def played_clock() -> SteppedClock:
+    """Stepped time that begins anew: a boot of its own, so that no waiting time is compared with an older one."""
+    return SteppedClock(SystemClock().now().utc, boot=f"played-{os.urandom(4).hex()}")
 
 
 def the_only(store: Store) -> str | Refused:
@@ -52,8 +58,8 @@ def the_only(store: Store) -> str | Refused:
         return found[0].path
     if not found:
         return Refused("There is no unfinished run.")
-    lines = "\n".join(f"  {summary.run}  {summary.title} ({summary.mode}), last {summary.last}" for summary in found)
-    return Refused(f"There are {len(found)} unfinished runs; name one:\n{lines}")
+    runs = "; ".join(f"{summary.run} ({summary.title}, last {summary.last[:16]})" for summary in found)
+    return Refused(f"There are {len(found)} unfinished runs; name one: {runs}")
 
 
 def play_on(options: argparse.Namespace, opened: Run, clock: SteppedClock) -> int:
