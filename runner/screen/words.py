@@ -21,8 +21,8 @@ TOO_SMALL = "Terminal too small: {width}x{height}, 60x18 is needed. {hold}"
 PICK = "Pick one: its number or the arrows, then Enter."
 BROKEN = "THE RECORD COULD NOT BE WRITTEN"
 BROKEN_WHAT = (
-    "Nothing is accepted any more. What you were told was kept is kept; your last act is not. Make the press safe by the "
-    "posted rules, look at the disk, and open the run again."
+    "Nothing is accepted any more. What you were told was kept is kept; whether your last act is shows when the run is "
+    "opened again. Make the press safe by the posted rules, look at the disk, and open the run again."
 )
 
 CAUTIONS = (AID, FIRST, IDENTITY)

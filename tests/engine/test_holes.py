@@ -149,10 +149,12 @@ def test_a_trouble_shows_the_value_that_led_to_it_and_an_older_one_no_longer_cou
     assert "must be given" in bench.refused(want.BeginStep("Uma", "note"))
 
 
-def test_only_the_one_who_does_the_step_corrects_its_answer_and_not_while_it_is_asked() -> None:
+def test_only_the_one_who_does_the_step_corrects_its_answer_and_not_one_out_of_limits() -> None:
     bench = gauge()
     bench.must(want.GiveAnswer("Uma", "gauge", "heat", "20"))
+    bench.must(want.GiveAnswer("Uma", "gauge", "heat", "95"))
     assert "answer it there" in bench.refused(want.CorrectAnswer("Uma", "gauge", "heat", "30", "misread"))
+    bench.must(want.GiveAnswer("Uma", "gauge", "heat", "20"))
     bench.must(want.EndStep("Uma", "gauge"))
     assert "is for Operator" in bench.refused(want.CorrectAnswer("Rolf", "gauge", "heat", "30", "misread"))
     bench.must(want.CorrectAnswer("Uma", "gauge", "heat", "30", "misread"))

@@ -8,7 +8,7 @@ from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
 from runner.engine.intents import Refusal
 from runner.engine.lookup import step_named
 from runner.engine.shown import role_label, values_now
-from runner.engine.state import KnownValue, RunState, StepStatus
+from runner.engine.state import KnownValue, RunState
 from runner.formula.evaluate import evaluate
 from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged, Misread
@@ -134,7 +134,7 @@ def _may_not_correct(procedure: Procedure, state: RunState, intent: want.Correct
     step = step_named(procedure, source)
     if step is None:
         return None
-    if state.values[intent.name].stale or state.record(source).status is StepStatus.BEGUN:
+    if state.values[intent.name].stale:
         return Refusal(f"Step {step.number} asks for it again; answer it there.")
     if step.second is not None:
         return Refusal(f"Two people answered for step {step.number}. Go back to the step instead.")
