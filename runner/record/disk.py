@@ -46,10 +46,12 @@ class Io(Protocol):
 
     def make_folder(self, path: str) -> None: ...
     def create(self, path: str) -> int: ...
-    def open_append(self, path: str) -> int: ...
+    def open_write(self, path: str) -> int: ...
     def open_read(self, path: str) -> BinaryIO: ...
-    def write(self, fd: int, content: bytes) -> int: ...
+    def make_room(self, fd: int, offset: int, size: int) -> None: ...
+    def write(self, fd: int, content: bytes, offset: int) -> int: ...
     def sync(self, fd: int) -> None: ...
+    def sync_whole(self, fd: int) -> None: ...
     def sync_folder(self, path: str) -> None: ...
     def truncate(self, fd: int, size: int) -> None: ...
     def rewrite(self, path: str, offset: int, content: bytes) -> None: ...
@@ -79,25 +81,37 @@ class Disk:
         self.sync_folder(above or ".")
 
     def create(self, path: str) -> int:
-        """A new file for appending; FileExistsError where there is one, or anything else of that name."""
-        fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_APPEND | PLAIN, FILE_MODE)
+        """A new file for writing; FileExistsError where there is one, or anything else of that name."""
+        fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | PLAIN, FILE_MODE)
         if sys.platform != "win32":
             os.fchmod(fd, FILE_MODE)
         return fd
 
-    def open_append(self, path: str) -> int:
-        """An existing file, for appending."""
+    def open_write(self, path: str) -> int:
+        """An existing file, for writing. Without O_APPEND, under which Linux writes at the end whatever the offset."""
         refuse_unless_file(path)
-        return os.open(path, os.O_WRONLY | os.O_APPEND | PLAIN)
+        return os.open(path, os.O_WRONLY | PLAIN)
 
     def open_read(self, path: str) -> BinaryIO:
         """An existing file, for reading."""
         refuse_unless_file(path)
         return open(os.open(path, os.O_RDONLY | PLAIN), "rb", buffering=1 << 16)
 
-    def write(self, fd: int, content: bytes) -> int:
-        """One write; how many bytes the system took, which may be fewer."""
-        return os.write(fd, content)
+    def make_room(self, fd: int, offset: int, size: int) -> None:
+        """Give a file space that reads as zeros: a write into it then changes no size, which makes its sync cheaper.
+
+        OSError where the system or the file system has no such call, or no space; some of the room may be there then.
+        """
+        if not hasattr(os, "posix_fallocate"):
+            raise OSError(errno.EOPNOTSUPP, os.strerror(errno.EOPNOTSUPP))
+        os.posix_fallocate(fd, offset, size)
+
+    def write(self, fd: int, content: bytes, offset: int) -> int:
+        """One write at an offset; how many bytes the system took, which may be fewer."""
+        if sys.platform == "win32":
+            os.lseek(fd, offset, os.SEEK_SET)
+            return os.write(fd, content)
+        return os.pwrite(fd, content, offset)
 
     def sync(self, fd: int) -> None:
         """Returns when the content is on the disk: fdatasync, F_FULLFSYNC on macOS, fsync elsewhere."""
@@ -105,6 +119,13 @@ class Disk:
             fcntl.fcntl(fd, fcntl.F_FULLFSYNC)
         elif hasattr(os, "fdatasync"):
             os.fdatasync(fd)
+        else:
+            os.fsync(fd)
+
+    def sync_whole(self, fd: int) -> None:
+        """Returns when content and size are on the disk: fsync, F_FULLFSYNC on macOS."""
+        if sys.platform == "darwin":
+            fcntl.fcntl(fd, fcntl.F_FULLFSYNC)
         else:
             os.fsync(fd)
 
@@ -123,11 +144,9 @@ class Disk:
 
     def rewrite(self, path: str, offset: int, content: bytes) -> None:
         """Write the same bytes over themselves and sync them. A crash in the middle of it changes nothing."""
-        refuse_unless_file(path)
-        fd = os.open(path, os.O_WRONLY | PLAIN)
+        fd = self.open_write(path)
         try:
-            os.lseek(fd, offset, os.SEEK_SET)
-            if os.write(fd, content) != len(content):
+            if self.write(fd, content, offset) != len(content):
                 raise OSError(errno.EIO, "the disk took only a part of what was written")
             self.sync(fd)
         finally:

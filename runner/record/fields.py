@@ -1,27 +1,37 @@
 """The fields of every event as a journal keeps them, read from the annotations in `runner.engine.events`.
 
 A journal is untrusted: whatever comes out of it is checked against the annotation of its field before an event is
-made of it. Text stays text, tuples stand as lists, a number must be finite. Nothing here knows hashes or lines.
+made of it. Text stays text, tuples stand as lists, a number must be finite. What is the same for all events of a class
+is worked out once, on importing. Nothing here knows hashes or lines.
 """
 
+import json
 import math
 import re
 from collections.abc import Callable
 from dataclasses import MISSING, dataclass, fields
 from datetime import datetime
 from functools import cache
+from json.encoder import encode_basestring
 from operator import attrgetter
 from types import NoneType, UnionType
-from typing import Union, get_args, get_origin, get_type_hints
+from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from runner.engine.events import EVENTS, Event
+from runner.engine.events import EVENTS, Event, RunBegun
 from runner.engine.moment import Moment
 
 Reader = Callable[[object], object]
 """Takes what the JSON holds, gives the event's value; raises ValueError with words where it does not fit."""
 
 
+Writer = Callable[[Any], str]
+"""Takes the event's value, gives its JSON; raises ValueError where there is none."""
+
 UTC_LENGTH = len("2026-11-25T09:40:14.250Z")
+
+
+ENVELOPE = frozenset({"n", "prev", "left", "run", "mode"})
+"""What stands on every line beside the fields of its event and its word."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +41,12 @@ class Layout:
     event: type[Event]
     fields: tuple[tuple[str, Reader | None], ...]
     """All, each with what reads it; None for plain text, apart because most are."""
-    floats: tuple[str, ...]
-    """Fields that hold a float or nothing or another scalar: a whole number among them is written as a float."""
+    template: str
+    """The JSON of a line with `%(name)s` for the JSON of each field, of `n` and the like, and of `at.boot` and the like."""
     names: tuple[str, ...]
     """All but `at`."""
+    writers: tuple[Writer, ...]
+    """Of `names`."""
     get: Callable[[Event], tuple[object, ...]]
     """The values of `names`."""
     defaults: frozenset[str]
@@ -44,6 +56,66 @@ class Layout:
 def word_of(event: type[Event]) -> str:
     """The journal's word for a class: its name in kebab case."""
     return re.sub(r"(?<!^)(?=[A-Z])", "-", event.__name__).lower()
+
+
+dump = json.JSONEncoder(
+    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False, check_circular=False
+).encode
+
+
+quote = encode_basestring
+"""A text as JSON, as `dump` gives it."""
+
+
+def json_text(value: object) -> str:
+    """Any value as JSON, the same bytes that `dump` gives."""
+    writer = WRITERS.get(type(value))
+    return dump(value) if writer is None else writer(value)
+
+
+def float_text(value: float) -> str:
+    """A finite number."""
+    if not math.isfinite(value):
+        raise ValueError("is not finite")
+    return float.__repr__(value)
+
+
+def real_text(value: object) -> str:
+    """Where a float may stand a whole number is written as one."""
+    return float_text(float(value)) if type(value) is int else json_text(value)
+
+
+def list_text(value: tuple[object, ...]) -> str:
+    """A tuple, as a list."""
+    return f"[{','.join([json_text(part) for part in value])}]"
+
+
+WRITERS: dict[type, Writer] = {
+    str: quote,
+    float: float_text,
+    int: int.__repr__,
+    bool: {True: "true", False: "false"}.__getitem__,
+    NoneType: {None: "null"}.__getitem__,
+    tuple: list_text,
+}
+"""By the very type; of anything else that the format has a form for, `dump` makes it."""
+
+
+def writer_of(annotation: object) -> Writer:
+    """The writer for a field's annotation."""
+    if annotation is float or float in get_args(annotation):
+        return real_text
+    return json_text
+
+
+def template_of(event: type[Event]) -> str:
+    """The JSON of a line of a class of event: its keys in order, `event` with its word, a place for each other value."""
+    moment = ",".join(f'"{part}":%(at.{part})s' for part in sorted(Moment._fields))
+    values = {name: f"%({name})s" for name in (*ENVELOPE, *(field.name for field in fields(event)))}
+    values |= {"at": f"{{{moment}}}", "event": dump(word_of(event))}
+    if event is RunBegun:
+        values["format"] = "%(format)s"
+    return f"{{{','.join(f'{dump(name)}:{values[name]}' for name in sorted(values))}}}"
 
 
 def read_text(value: object) -> str:
@@ -184,8 +256,9 @@ def layout_of(event: type[Event]) -> Layout:
         fields=tuple(
             (field.name, None if hints[field.name] is str else reader_of(hints[field.name])) for field in fields(event)
         ),
-        floats=tuple(name for name in names if hints[name] is float or float in get_args(hints[name])),
+        template=template_of(event),
         names=names,
+        writers=tuple(writer_of(hints[name]) for name in names),
         get=attrgetter(*names),
         defaults=frozenset(field.name for field in fields(event) if field.default is not MISSING),
     )

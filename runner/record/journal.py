@@ -1,8 +1,12 @@
-"""The journal of one run as its one writer has it: make it, append whole actions to it.
+"""The journal of one run as its one writer has it: make it, write whole actions at its end.
 
 An action is one write of all its lines and one sync, and it is kept when `append` says so, not before. One failed
 write or sync poisons: after it nothing is written or synced by this journal again, because the system may have
 dropped what it could not write and would call the next sync a success. Opening anew starts from what the disk holds.
+
+The file is given room ahead, which reads as zeros, since a file that grows with every action costs more to sync. The
+room is a matter of time and of nothing else: where none is to be had the file grows, and what is left is cut off when
+the run ends or the journal is closed.
 """
 
 import os
@@ -12,8 +16,9 @@ from dataclasses import dataclass
 
 from runner.engine.events import Event
 from runner.record.disk import Io, Lock, trouble_words
-from runner.record.line import GENESIS, Mark, encode
+from runner.record.line import GENESIS, ROOM, Mark, encode
 from runner.record.refused import Refused, words_of
+from runner.record.verify import OUTCOMES
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +41,21 @@ def let_go(io: Io, lock: Lock | None, fd: int) -> None:
 
 
 class Journal:
-    """Open for appending, by this process alone."""
+    """Open for writing at its end, by this process alone."""
 
-    def __init__(self, path: str, io: Io, lock: Lock, fd: int, mark: Mark) -> None:
+    def __init__(self, path: str, io: Io, lock: Lock, fd: int, mark: Mark, end: int = 0) -> None:
         self.path, self.io, self.mark = path, io, mark
         self.lock: Lock | None = lock
         self.fd = fd
         self.number, self.head = 0, GENESIS
+        self.end = end
+        """Bytes that are kept: the next action is written here."""
+        self.room = end
+        """Up to here room was asked for, whether it was given or not."""
+        self.padded = False
+        """Whether the file may be longer than `end`."""
+        self.ended = False
+        """True once the closing event is kept: nothing is written after it."""
         self.poisoned = ""
         """Why nothing more is written; empty while all is well."""
         self.asides: tuple[Aside, ...] = ()
@@ -57,6 +70,8 @@ class Journal:
         """Keep the events of one action; None means that they are on the disk."""
         if self.poisoned or self.closed:
             return Refused(self.poisoned or "The journal is closed")
+        if self.ended:
+            return Refused("The run has ended, and its record with it")
         number, head, lines = self.number, self.head, list[bytes]()
         try:
             for event in events:
@@ -66,21 +81,42 @@ class Journal:
         except ValueError:
             return Refused("It holds characters or numbers that cannot be kept")
         content = b"".join(lines)
+        end = self.end + len(content)
+        if end > self.room:
+            self.make_room(end)
         try:
-            if self.io.write(self.fd, content) != len(content):
+            if self.io.write(self.fd, content, self.end) != len(content):
                 self.poisoned = "The disk took only a part of it"
                 return Refused(self.poisoned)
             self.io.sync(self.fd)
         except OSError as error:
             self.poisoned = words_of(error)
             return Refused(self.poisoned)
-        self.number, self.head = number, head
+        self.number, self.head, self.end = number, head, end
+        if events and type(events[-1]) in OUTCOMES:
+            self.ended = True
+            self.cut()
         return None
 
+    def make_room(self, end: int) -> None:
+        """Ask for room up to the next whole step beyond `end`. Once for each step: where none is given, the file grows."""
+        room, self.room, self.padded = self.end, (end // ROOM + 1) * ROOM, True
+        with suppress(OSError):
+            self.io.make_room(self.fd, room, self.room - room)
+
+    def cut(self) -> None:
+        """Cut off the room that is left. Tried once; where it fails zeros stay, and nothing that was kept depends on it."""
+        if self.padded and not self.poisoned:
+            self.padded = False
+            with suppress(OSError):
+                self.io.truncate(self.fd, self.end)
+                self.io.sync_whole(self.fd)
+
     def close(self) -> None:
-        """Let others write. Nothing is synced: what counts was synced when it was kept."""
+        """Cut the file to its length and let others write. What counts was synced when it was kept."""
         if self.lock is None:
             return
+        self.cut()
         let_go(self.io, self.lock, self.fd)
         self.lock = None
 

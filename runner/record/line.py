@@ -12,7 +12,7 @@ from hashlib import sha256
 from typing import Any, NamedTuple
 
 from runner.engine.events import Event, RunBegun
-from runner.record.fields import LAYOUTS, WORDS, Layout, read_int, read_text
+from runner.record.fields import ENVELOPE, LAYOUTS, WORDS, Layout, dump, quote, read_int, read_text, real_text
 
 FORMAT_NAME = "changeover-journal"
 """Its hash stands as `prev` in the first line, so that no line has an empty one."""
@@ -22,6 +22,9 @@ FORMAT = 1
 
 GENESIS = sha256(FORMAT_NAME.encode()).hexdigest()
 
+ROOM = 64 << 10
+"""Bytes; a writer makes a file at most as long as the next multiple of it above the last line."""
+
 LONGEST = 64 << 20
 """Bytes; no line of ours comes near, so a longer one is not read into memory."""
 
@@ -29,10 +32,6 @@ HASH_LENGTH = 64
 
 FAR = 10**12
 """No number of a line comes near it."""
-
-
-ENVELOPE = frozenset({"n", "prev", "left", "run", "mode"})
-"""What stands on every line beside the fields of its event and its word."""
 
 
 class Kind(StrEnum):
@@ -53,7 +52,7 @@ class Kind(StrEnum):
 
 KINDS: dict[Kind, str] = {
     Kind.INCOMPLETE: "The file is empty, its last line was cut, or lines that were written together are not all there.",
-    Kind.ZEROS: "Zero bytes stand where a line should: space was given to the file and nothing was written into it.",
+    Kind.ZEROS: "Zero bytes stand where a line should, are all there is, or are more than a writer leaves behind the end.",
     Kind.CHANGED: "Length or hash do not fit the content, or a line does not follow the one before it.",
     Kind.MALFORMED: "Length and hash fit, but the content is no event of this format.",
     Kind.UNKNOWN_EVENT: "Length and hash fit, but this program knows no such event.",
@@ -104,30 +103,24 @@ class Framed(NamedTuple):
     hash: str
 
 
-dump = json.JSONEncoder(
-    sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False, check_circular=False
-).encode
-
-
 def encode(event: Event, number: int, prev: str, mark: Mark, left: int = 0) -> tuple[bytes, str]:
     """(line with its newline, hash). ValueError where a text is no Unicode or a number is not finite."""
-    word = WORDS[type(event)]
-    layout = LAYOUTS[word]
-    content: dict[str, object] = dict(zip(layout.names, layout.get(event), strict=True))
-    for name in layout.floats:
-        if type(content[name]) is int:
-            content[name] = float(getattr(event, name))
+    layout = LAYOUTS[WORDS[type(event)]]
     at = event.at
-    content["at"] = {"utc": at.utc, "tick": float(at.tick), "boot": at.boot}
-    content["n"] = number
-    content["prev"] = prev
-    content["left"] = left
-    content["event"] = word
-    if layout.event is RunBegun:  # which says run and mode itself
-        content["format"] = FORMAT
-    else:
-        content["run"], content["mode"] = mark
-    text = dump(content).encode()
+    texts: dict[str, object] = {
+        "n": number,
+        "prev": quote(prev),
+        "left": left,
+        "run": quote(mark.run),
+        "mode": quote(mark.mode),
+        "format": FORMAT,
+        "at.boot": quote(at.boot),
+        "at.tick": real_text(at.tick),
+        "at.utc": quote(at.utc),
+    }
+    for name, write, value in zip(layout.names, layout.writers, layout.get(event), strict=True):
+        texts[name] = write(value)  # a run-begun event says run and mode itself
+    text = (layout.template % texts).encode()
     own = sha256(text).hexdigest()
     return b"%d %s %s\n" % (len(text), own.encode(), text), own
 
@@ -151,6 +144,8 @@ def frame_damage(line: bytes, length: bytes, rest: bytes, text: bytes) -> Damage
     if line[-1:] != b"\n":
         if line[-1:] == b"\0":
             return Damage(Kind.ZEROS, "ends in zero bytes")
+        if line[:1] == b"\0":
+            return Damage(Kind.ZEROS, "has zero bytes before it")
         return Damage(Kind.INCOMPLETE, "is cut: it has no line end")
     if not length.isdigit() or length[:1] == b"0" or len(length) > 9:
         return Damage(Kind.CHANGED, "does not begin with its length")

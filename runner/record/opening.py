@@ -1,12 +1,13 @@
 """Opening a journal to go on with it: read and verify, set a torn tail aside, make sure of the last action.
 
 What was kept is never cut. A tail that a crash left is copied to a file beside the journal and synced before it is
-cut off, so no byte is lost. Where anything was changed, or another has the run, or it has ended, the file stays as
-it is and the words say so.
+cut off, so no byte is lost; zeros at the end are room that was not used, and are cut off without a word. Where
+anything was changed, or another has the run, the file stays as it is and the words say so.
 """
 
 import os
 from collections.abc import Callable
+from contextlib import suppress
 
 from runner.engine.events import TailSetAside
 from runner.record.disk import Io, Lock, trouble_words
@@ -25,11 +26,11 @@ Take = Callable[[Entry], Refused | None]
 
 
 def open_journal(path: str, io: Io, take: Take) -> Journal | Refused:
-    """Lock the journal at a path, give every entry to `take`, and return it ready for appending."""
+    """Lock the journal at a path, give every entry to `take`, and return it ready for the next action."""
     lock: Lock | None = None
     fd = -1
     try:
-        fd = io.open_append(path)
+        fd = io.open_write(path)
         locked = io.lock(path)
         if isinstance(locked, Refused):
             refused = locked
@@ -59,22 +60,35 @@ def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int) -> Journal |
                     named.add(entry.event.file)
                 last = entry
         file.seek(reading.good)
-        tail = file.read(TOO_LONG + 1)
-        if reading.damaged and (len(tail) > TOO_LONG or not may_be_set_aside(tail[reading.loose :])):
+        tail = file.read(TOO_LONG + 1 if reading.damaged else reading.loose)
+        if reading.damaged and (len(tail) > TOO_LONG or not may_be_set_aside(tail, reading.good, reading.loose)):
             file.seek(reading.good + reading.loose + len(reading.damaged))
             return changed(path, reading.finish(lines_of(file)).flaws[0])
     if last is None:
         return Refused(f"Nothing was kept in {path}: its run never began. Begin a new one.")
     if reading.verifier.outcome:
+        if reading.verifier.padding and reading.verifier.result().whole:
+            cut_ended(io, fd, reading.good)
         return Refused(f"This run was {reading.verifier.outcome}: its record is closed. It can be read and reported.")
     # A failed sync may have left the last action in memory only, where it reads as if it were on the disk.
     io.rewrite(path, reading.good - len(reading.last_action), reading.last_action)
+    tail = tail.rstrip(b"\0")
     if tail:
-        set_aside(path, io, fd, reading.good, tail, named)
-    journal = Journal(path, io, lock, fd, last.mark)
+        set_aside(path, io, tail, named)
+    if tail or reading.verifier.padding:
+        io.truncate(fd, reading.good)
+        io.sync_whole(fd)
+    journal = Journal(path, io, lock, fd, last.mark, reading.good)
     journal.number, journal.head = last.number, last.hash
     journal.asides = unreported(path, io, named)
     return journal
+
+
+def cut_ended(io: Io, fd: int, good: int) -> None:
+    """Cut off what a crash between the closing event and the cut left. Where that fails it stays, and is no flaw."""
+    with suppress(OSError):
+        io.truncate(fd, good)
+        io.sync_whole(fd)
 
 
 def changed(path: str, flaw: Flaw) -> Refused:
@@ -99,8 +113,8 @@ def read_whole(path: str, io: Io) -> bytes:
         return file.read(TOO_LONG + 1)
 
 
-def set_aside(path: str, io: Io, fd: int, good: int, tail: bytes, named: set[str]) -> None:
-    """Copy the tail to a file of its own, sync that, then cut it off and sync.
+def set_aside(path: str, io: Io, tail: bytes, named: set[str]) -> None:
+    """Copy the tail to a file of its own and sync that, before it is cut off.
 
     A crash on the way leaves a copy or a beginning of one that no event names; the next opening makes it whole.
     """
@@ -108,19 +122,17 @@ def set_aside(path: str, io: Io, fd: int, good: int, tail: bytes, named: set[str
     newest = before[-1] if before else ""
     there = read_whole(os.path.join(folder, newest), io) if newest and newest not in named else b""
     if newest and newest not in named and tail.startswith(there):
-        copy = io.open_append(os.path.join(folder, newest))
+        copy = io.open_write(os.path.join(folder, newest))
     else:
         there = b""
         copy = io.create(f"{path}{TORN}{int(newest.rpartition('-')[2]) + 1 if newest else 1}")
     try:
-        if io.write(copy, tail[len(there) :]) != len(tail) - len(there):
+        if io.write(copy, tail[len(there) :], len(there)) != len(tail) - len(there):
             raise OSError("the disk took only a part of what is to be set aside")
         io.sync(copy)
     finally:
         io.close(copy)
     io.sync_folder(folder)
-    io.truncate(fd, good)
-    io.sync(fd)
 
 
 def unreported(path: str, io: Io, named: set[str]) -> tuple[Aside, ...]:

@@ -1,9 +1,11 @@
 """Reading a journal without changing anything: action by action, in little memory, verified on the way.
 
 An action is what one intent led to, one or more lines; it counts whole or not at all. Reading stops at the first
-flaw: what stands behind it is looked at only to say better what is wrong.
+flaw: what stands behind it is looked at only to say better what is wrong. A journal may be read while another process
+writes it: what looks unfinished is read a second time before anything is said of it.
 """
 
+import os
 from collections.abc import Callable, Iterator
 from typing import BinaryIO
 
@@ -16,9 +18,22 @@ Action = tuple[Entry, ...]
 
 
 def lines_of(file: BinaryIO) -> Iterator[bytes]:
-    """Lines with their newline; a line that is longer than any of ours comes in pieces, none of which verifies."""
+    """Lines with their newline; a line that is longer than any of ours comes in pieces, none of which verifies.
+
+    Zeros may have been read where a writer has put lines since, with later lines behind them: the first such piece is
+    read anew until it stays the same. A piece that ends with the file is the last one, even if the file has grown since.
+    """
+    at, settled = file.tell(), False
     while line := file.readline(LONGEST):
+        while not settled and (line[-1:] != b"\n" or b"\0" in line):
+            file.seek(0, os.SEEK_END)  # within what it has read ahead a file does not ask the disk again
+            file.seek(at)
+            before, line = line, file.readline(LONGEST)
+            settled = line == before
         yield line
+        if line[-1:] != b"\n" and len(line) < LONGEST:
+            return
+        at += len(line)
 
 
 class Reading:
@@ -42,6 +57,8 @@ class Reading:
         for line in lines:
             entry = self.verifier.take(line)
             if entry is None:
+                if not self.verifier.flaws:
+                    continue  # room that was not used
                 self.damaged = line
                 return
             entries.append(entry)

@@ -13,7 +13,18 @@ from threading import Lock
 from runner.engine.decide import AnyIntent, decide
 from runner.engine.events import ClockStepped, Event, Resumed, RunBegun, TailSetAside
 from runner.engine.evolve import begin_state, evolve
-from runner.engine.intents import BeginRun, Refusal
+from runner.engine.intents import (
+    Abandon,
+    BeginRun,
+    CloseException,
+    DoSafeAct,
+    HandOver,
+    MakeSafe,
+    NoteException,
+    Refusal,
+    Resume,
+    SignOn,
+)
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
@@ -118,6 +129,9 @@ class Run:
                 return not_written(self.poisoned)
             if self.journal.closed:
                 return Refusal("This run was left here. Resume it to go on.")
+            refused = self.out_of_turn(intent)
+            if refused is not None:
+                return refused
             now = self.clock.now()
             decided = decide(self.procedure, self.state, replace(intent, at=now))
             if isinstance(decided, Refusal) or not decided:
@@ -131,6 +145,15 @@ class Run:
         for listener in self.listeners:
             listener(decided)
         return decided
+
+    def out_of_turn(self, intent: AnyIntent) -> Refusal | None:
+        """A run that was found open is resumed before anything goes on; one that goes on is not resumed."""
+        if isinstance(intent, Resume) and not (self.interrupted or self.state.halted):
+            return Refusal("The run is going on; there is nothing to resume.")
+        free = Resume | MakeSafe | DoSafeAct | Abandon | NoteException | CloseException | SignOn | HandOver
+        if self.interrupted and not isinstance(intent, free):
+            return Refusal("The program had ended while this run was open. Resume it first.")
+        return None
 
     def keep(self, events: tuple[Event, ...]) -> Refusal | None:
         """Put the events of one action on the disk, then into the state. The state is made first: it may not fail after."""
@@ -158,8 +181,9 @@ class Run:
 def not_written(words: str) -> Refusal:
     """The record could not be written."""
     return Refusal(
-        f"The record could not be written ({words}). Nothing of this was accepted, and nothing more is accepted here. "
-        "Stop and make safe by hand; make room on the disk or have it mended, then leave and resume the run."
+        f"The record could not be written ({words}). Whether this last act is kept shows when the run is opened again; "
+        "nothing more is accepted here. Stop and make safe by hand; make room on the disk or have it mended, then leave "
+        "and resume the run."
     )
 
 

@@ -1,8 +1,9 @@
 """Is a journal whole: lines in, flaws out. Pure, and the one place that knows what may follow what.
 
 `Verifier` takes the lines one by one and keeps nothing of them but a few numbers, so a journal of any length is
-verified in little memory. Emptiness never verifies, nor do zeros. What a chain of hashes cannot show (whole actions
-cut off the end, a file written anew from the start) is shown only by a head that was put down elsewhere.
+verified in little memory. Emptiness never verifies, nor do zeros alone; zeros behind the last action are room that was
+not used. What a chain of hashes cannot show (whole actions cut off the end, a file written anew from the start) is
+shown only by a head that was put down elsewhere.
 """
 
 from collections.abc import Iterable
@@ -10,7 +11,7 @@ from dataclasses import dataclass, replace
 from io import BytesIO
 
 from runner.engine.events import Abandoned, Finished, RunBegun
-from runner.record.line import GENESIS, Damage, Entry, Kind, Mark, decode
+from runner.record.line import GENESIS, ROOM, Damage, Entry, Kind, Mark, decode
 
 MOST_FLAWS = 100
 """Listed; a file that has more is no journal any more."""
@@ -58,6 +59,10 @@ class Verifier:
 
     def __init__(self) -> None:
         self.line = 0
+        self.size = 0
+        """Bytes of all lines taken."""
+        self.padding = 0
+        """Zero bytes at the end of the file."""
         self.events = 0
         self.highest = 0
         self.head = GENESIS
@@ -70,16 +75,28 @@ class Verifier:
         self.flaws: list[Flaw] = []
 
     def take(self, line: bytes) -> Entry | None:
-        """The entry where the line is whole and in its place, else None and a flaw more."""
+        """The entry where the line is whole and in its place, else None and a flaw more; for zeros at the end just None."""
+        before = self.padding
+        if line[-1:] != b"\n":
+            written = line.rstrip(b"\0")
+            self.padding += len(line) - len(written)
+            if not written:
+                return None
+            line = written
         self.line += 1
+        self.size += len(line)
+        if before:
+            self.unread += 1
+            self.flaw(Kind.ZEROS, "has zero bytes before it")
+            return None
         entry = decode(line)
         if isinstance(entry, Damage):
             self.unread += 1
             self.flaw(entry.kind, entry.words)
             return None
-        before = len(self.flaws)
+        known = len(self.flaws)
         self.place(entry)
-        return entry if len(self.flaws) == before else None
+        return entry if len(self.flaws) == known else None
 
     def flaw(self, kind: Kind, words: str) -> None:
         """Note it, up to a number."""
@@ -148,8 +165,13 @@ class Verifier:
     def result(self) -> Verification:
         """All that was found."""
         flaws = list(self.flaws)
-        if self.line == 0:
+        if self.line == 0 and self.padding:
+            flaws.append(Flaw(1, Kind.ZEROS, "holds only zero bytes"))
+        elif self.line == 0:
             flaws.append(Flaw(1, Kind.INCOMPLETE, "the file is empty"))
+        elif self.outcome and self.size + self.padding > (self.size // ROOM + 1) * ROOM:
+            words = f"is no line: zero bytes stand after the run was {self.outcome}, and more than its writer gave it"
+            flaws.append(Flaw(self.line + 1, Kind.ZEROS, words))
         elif self.left and not flaws:
             flaws.append(
                 Flaw(self.line, Kind.INCOMPLETE, f"{self.left} more lines were written with it, and are not there")

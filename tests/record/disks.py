@@ -43,9 +43,9 @@ class MemoryDisk:
         if path in self.files:
             raise FileExistsError(errno.EEXIST, "File exists")
         self.files[path] = Kept(bytearray())
-        return self.open_append(path)
+        return self.open_write(path)
 
-    def open_append(self, path: str) -> int:
+    def open_write(self, path: str) -> int:
         if path not in self.files:
             raise FileNotFoundError(errno.ENOENT, "No such file or directory")
         self.opened.append(path)
@@ -54,14 +54,22 @@ class MemoryDisk:
     def open_read(self, path: str) -> BinaryIO:
         return BytesIO(bytes(self.files[path].shown))
 
-    def write(self, fd: int, content: bytes) -> int:
+    def make_room(self, fd: int, offset: int, size: int) -> None:
         kept = self.files[self.opened[fd]]
-        kept.dirty.append((len(kept.shown), len(kept.shown) + len(content)))
-        kept.shown += content
+        kept.shown += bytes(max(0, offset + size - len(kept.shown)))
+
+    def write(self, fd: int, content: bytes, offset: int) -> int:
+        kept, end = self.files[self.opened[fd]], offset + len(content)
+        kept.shown += bytes(max(0, end - len(kept.shown)))
+        kept.shown[offset:end] = content
+        kept.dirty.append((offset, end))
         return len(content)
 
     def sync(self, fd: int) -> None:
         self.flush(self.files[self.opened[fd]])
+
+    def sync_whole(self, fd: int) -> None:
+        self.sync(fd)
 
     def flush(self, kept: Kept) -> None:
         """Only what is dirty reaches the disk; where nothing was ever written there, it has zeros."""
@@ -105,7 +113,10 @@ class MemoryDisk:
         return tuple(sorted(os.path.basename(path) for path in self.files if os.path.dirname(path) == folder))
 
 
-STEPS = ("make_folder", "create", "open_append", "write", "sync", "sync_folder", "truncate", "rewrite", "lock")
+STEPS = (
+    "make_folder", "create", "open_write", "make_room", "write", "sync", "sync_whole", "sync_folder", "truncate",
+    "rewrite", "lock",
+)  # fmt: skip
 """What changes something, and can fail."""
 
 Fault = Callable[[Callable[..., Any], tuple[Any, ...]], Any]
@@ -153,14 +164,14 @@ def dropping(real: Callable[..., Any], arguments: tuple[Any, ...]) -> Any:
 
 def short(real: Callable[..., Any], arguments: tuple[Any, ...]) -> Any:
     """A write of which the disk takes a third."""
-    fd, content = arguments
-    return real(fd, content[: len(content) // 3])
+    fd, content, offset = arguments
+    return real(fd, content[: len(content) // 3], offset)
 
 
 def dying(real: Callable[..., Any], arguments: tuple[Any, ...]) -> Any:
     """The process is killed in the middle of the step: a write is half done, anything else not at all."""
-    if len(arguments) == 2 and isinstance(arguments[1], bytes):
-        real(arguments[0], arguments[1][: len(arguments[1]) // 2])
+    if len(arguments) == 3 and isinstance(arguments[1], bytes):
+        real(arguments[0], arguments[1][: len(arguments[1]) // 2], arguments[2])
     os.kill(os.getpid(), signal.SIGKILL)
 
 
@@ -174,6 +185,9 @@ class LazyDisk(Disk):
     """The disk of this machine without waiting for it: for tests of what is written, not of what survives."""
 
     def sync(self, fd: int) -> None:
+        """Not waited for."""
+
+    def sync_whole(self, fd: int) -> None:
         """Not waited for."""
 
     def sync_folder(self, path: str) -> None:

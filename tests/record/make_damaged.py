@@ -4,14 +4,15 @@
 
 The files stay as they are once they are there: they are also the samples of format 1, to be read for good. A case is
 written only where its file is not there. `NAME.expected` holds the first flaw as `line N: kind` (or `whole`), and
-what opening to go on must do: `opens`, `sets aside N` (bytes), or `refused` with a word of the reason.
+what opening to go on must do: `opens`, `sets aside N` (bytes, without zeros at the end), `refused` with a word of the
+reason and the file as it was, or `cut` with such a word where only the zeros at the end go.
 """
 
 import hashlib
 from pathlib import Path
 
 from runner.engine import events as ev
-from runner.record.line import GENESIS, Mark, encode
+from runner.record.line import GENESIS, ROOM, Mark, encode
 from tests.record.sample import LIVE, RUN, actions, begun, content, lines, moment
 
 FOLDER = Path(__file__).parent / "damaged"
@@ -32,6 +33,8 @@ def cases() -> dict[str, tuple[bytes, str, str]]:
     text = b"".join(whole)
     half = len(whole[-1]) // 2
     action = sum(len(line) for line in whole[-3:])  # the last action
+    last = len(text) - action  # where the last action begins
+    hole = -last % 512 + last  # the first sector that lies whole in it
     late, _ = encode(ev.Paused("Ada", moment(900), "x"), len(ended) + 1, lines_hash(ended[-1]), LIVE)
     fork, _ = encode(ev.Paused("Eve", moment(60), "x"), 4, "e" * 64, LIVE)
     return {
@@ -43,8 +46,27 @@ def cases() -> dict[str, tuple[bytes, str, str]]:
         "torn": (text[:-half], "line 16: incomplete", f"sets aside {action - half}"),
         "torn-line-end": (text[:-1], "line 16: incomplete", f"sets aside {action - 1}"),
         "torn-action": (b"".join(whole[:-1]), "line 15: incomplete", f"sets aside {action - len(whole[-1])}"),
-        "zero-filled": (text + b"\0" * 512, "line 17: zeros", "sets aside 512"),
-        "torn-and-zero-filled": (text[:-half] + b"\0" * 99, "line 16: zeros", f"sets aside {action - half + 99}"),
+        "zero-filled": (text + b"\0" * 512, "whole", "opens"),
+        "torn-and-zero-filled": (text[:-half] + b"\0" * 99, "line 16: incomplete", f"sets aside {action - half}"),
+        "given-room": (text.ljust(ROOM, b"\0"), "whole", "opens"),
+        "torn-action-in-given-room": (
+            b"".join(whole[:-1]).ljust(ROOM, b"\0"),
+            "line 15: incomplete",
+            f"sets aside {action - len(whole[-1])}",
+        ),
+        "byte-in-given-room": (text + b"\0" * 600 + b"\x01" + b"\0" * 600, "line 17: zeros", "sets aside 601"),
+        "sector-not-written": (
+            (text[:hole] + b"\0" * 512 + text[hole + 512 :])[: -len(whole[-1])].ljust(ROOM, b"\0"),
+            "line 14: changed",
+            f"sets aside {action - len(whole[-1])}",
+        ),
+        "sector-lost-before-whole-lines": (
+            text[: hole - 2048] + b"\0" * 512 + text[hole - 1536 :],
+            "line 9: changed",
+            "refused line 9",
+        ),
+        "ended-not-cut": (b"".join(ended).ljust(ROOM, b"\0"), "whole", "cut closed"),
+        "ended-and-more-zeros": (b"".join(ended).ljust(ROOM + 1, b"\0"), "line 18: zeros", "refused closed"),
         "garbage": (text + b"\x93q\nR\x07\0\0\xff\n!", "line 17: changed", "sets aside 10"),
         "zeros-inside": (text[:3000] + b"\0" * 9 + text[3009:], "line 7: changed", "refused line 7"),
         "changed-byte": (text.replace(b"412 kg", b"472 kg", 1), "line 6: changed", "refused line 6"),

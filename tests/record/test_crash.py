@@ -7,6 +7,7 @@ then at its second, until it survives. The page cache outlives a process, so thi
 
 import os
 import signal
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -21,6 +22,9 @@ from tests.record.disks import Fault, FaultyDisk, dying, dying_after
 from tests.record.sample import LIVE, Action, actions, content
 
 DONE = actions(2, end=False)
+
+Part = Callable[[str, Io, int], None]
+"""What the child does with a journal at a path: it tells of each action kept."""
 
 
 def play(path: str, io: Io, tell: int) -> None:
@@ -38,18 +42,28 @@ def play(path: str, io: Io, tell: int) -> None:
 
 def kept_actions(path: str) -> int:
     """How many whole actions the file has."""
-    size = len(Path(path).read_bytes())
+    size = len(Path(path).read_bytes().rstrip(b"\0"))
     return max(count for count in range(len(DONE) + 1) if len(content(DONE[:count]) if count else b"") <= size)
 
 
-def play_in_child(path: str, at: int, fault: Fault) -> tuple[int, bool]:
+def play_to_the_end(path: str, io: Io, tell: int) -> None:
+    """A run that ends, and its journal closed."""
+    journal = create_journal(path, io, LIVE)
+    assert isinstance(journal, Journal)
+    for action in actions(2):
+        assert journal.append(action) is None
+        os.write(tell, b".")
+    journal.close()
+
+
+def play_in_child(path: str, at: int, fault: Fault, part: Part = play) -> tuple[int, bool]:
     """(actions acknowledged, whether it was killed) of a child that dies at its Nth step with the disk."""
     told, tell = os.pipe()
     child = os.fork()
     if child == 0:
         status = 1
         try:
-            play(path, FaultyDisk(DISK, at, fault), tell)
+            part(path, FaultyDisk(DISK, at, fault), tell)
             status = 0
         finally:
             os._exit(status)
@@ -99,14 +113,38 @@ def test_nothing_acknowledged_is_lost_at_whatever_step_it_is_killed(fault: Fault
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="no fork here")
 def test_killed_again_and_again_on_opening_it_still_loses_nothing(tmp_path: Path) -> None:
-    for torn in (b"", b"123 4567", b"\0" * 50):
+    for torn in (b"", b"123 4567", b"\0" * 50, b"123 4567" + b"\0" * 50):
         for at in range(1, 200):
-            path = tmp_path / f"run-{at}-{len(torn)}.journal"
+            path = tmp_path / f"run-{at}-{len(torn)}-{torn.count(0)}.journal"
             path.write_bytes(content(DONE[:3]) + torn)
             _, killed = play_in_child(str(path), at, dying_after)
             open_again(path, 3)
-            assert sum(1 for _ in tmp_path.glob(f"{path.name}.torn-*")) <= 1
+            assert sum(1 for _ in tmp_path.glob(f"{path.name}.torn-*")) == bool(torn.strip(b"\0"))
             if not killed:
                 break
         else:
             pytest.fail("it never survived")
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="no fork here")
+@pytest.mark.parametrize("fault", [dying, dying_after], ids=["in the middle of it", "when it is done"])
+def test_killed_between_its_last_action_and_the_cut_a_run_has_ended_all_the_same(fault: Fault, tmp_path: Path) -> None:
+    done, seen = actions(2), set[bool]()
+    for at in range(1, 200):
+        path = tmp_path / f"run-{at}" / "run.journal"
+        acknowledged, killed = play_in_child(str(path), at, fault, play_to_the_end)
+        if acknowledged < len(done) - 1:
+            continue
+        there = path.read_bytes()
+        found = verify_bytes(there)
+        if found.outcome or acknowledged == len(done):
+            assert (found.flaws, found.outcome) == ((), "finished")
+            seen.add(there == content(done))
+            opened = open_journal(str(path), DISK, lambda _: None)
+            assert isinstance(opened, Refused)
+            assert "closed" in opened.words
+            assert path.read_bytes() == content(done)
+        if not killed:
+            assert seen == {True, False}
+            return
+    pytest.fail("it never survived")

@@ -43,6 +43,19 @@ def test_every_event_comes_back_as_it_went_in(event: type[ev.Event]) -> None:
     check()
 
 
+@pytest.mark.parametrize("event", ev.EVENTS, ids=word_of)
+def test_the_json_of_every_event_is_that_of_the_standard_library_with_sorted_keys(event: type[ev.Event]) -> None:
+    """Against `json` of Python's standard library (RFC 8259): read and written again it is the same text."""
+
+    @settings(max_examples=40, deadline=None, derandomize=True)
+    @given(any_event(event), st.integers(0, 50))
+    def check(made: ev.Event, left: int) -> None:
+        text = encode(made, 3, GENESIS, LIVE, left)[0].split(b" ", 2)[2][:-1].decode()
+        assert json.dumps(json.loads(text), sort_keys=True, separators=(",", ":"), ensure_ascii=False) == text
+
+    check()
+
+
 def test_a_line_is_length_hash_and_json_of_the_bytes_written() -> None:
     # Computed here with the standard library alone: FIPS 180-4 (SHA-256) over RFC 8259 JSON with sorted keys.
     line, own = encode(ev.Abandoned("Ada", moment(61.25), "Weiß nicht"), 7, "a" * 64, LIVE, 2)

@@ -187,7 +187,10 @@ def test_a_pinned_procedure_that_cannot_be_followed_is_not_followed(
 def test_an_ended_run_is_closed_for_good(tmp_path: Path) -> None:
     run = begin(tmp_path, SteppedClock())
     must(run, want.Abandon("Uma", "The press is needed"))
+    ended = Path(run.path).read_bytes()
+    assert ended.endswith(b"}\n")  # its room is cut off before anybody closes it
     run.close()
+    assert Path(run.path).read_bytes() == ended
     refused = Run.resume(run.path, SteppedClock())
     assert isinstance(refused, Refused)
     assert "abandoned" in refused.words
@@ -251,6 +254,8 @@ def test_when_the_record_cannot_be_written_nothing_is_told_and_nothing_more_is_t
     assert isinstance(again, Run)
     done = [event for event in on_disk(again) if isinstance(event, ev.StepDone)]
     assert len(done) == (1 if step == "sync" else 0)  # it was written, and is now on the disk; nobody was told before
+    assert isinstance(again.submit(want.Pause("Uma", "x")), Refusal)  # it was found open: first it is resumed
+    assert not isinstance(again.submit(want.Resume("Uma")), Refusal)
     assert not isinstance(again.submit(want.Pause("Uma", "x")), Refusal)
     again.close()
 

@@ -16,7 +16,7 @@ from runner.record.journal import Journal
 from runner.record.line import Entry
 from runner.record.opening import open_journal
 from runner.record.refused import Refused
-from tests.record.sample import actions
+from tests.record.sample import actions, content
 
 ROOT = Path(__file__).parents[2]
 CODE = """
@@ -25,22 +25,25 @@ from runner.record.disk import DISK
 from runner.record.journal import create_journal
 from tests.record.sample import LIVE, actions
 journal = create_journal(sys.argv[1], DISK, LIVE)
-for action in actions(3, end=False):
+for action in actions(3, end=sys.argv[2] == "to the end"):
     refused = journal.append(action)
     os.write(1, b"no\\n" if refused else b"kept\\n")
 """
 DONE = actions(3, end=False)
 
 
-def traced(path: Path, *inject: str) -> tuple[int, int, list[str], int]:
+CALLS = "fallocate|pwrite64|write|fdatasync|fsync|ftruncate"
+
+
+def traced(path: Path, *inject: str, play: str = "and leave") -> tuple[int, int, list[str], int]:
     """(kept, refused, system calls on the journal, exit) of a process under strace."""
     path.parent.mkdir(exist_ok=True)
     log = path.with_suffix(".trace")
     options = [part for one in inject for part in ("-e", f"inject={one}")]
-    command = ["strace", "-f", "-o", str(log), "-P", str(path), "-e", "trace=write,fdatasync,fsync,ftruncate", *options]
-    child = [sys.executable, "-c", CODE, str(path)]
+    command = ["strace", "-f", "-o", str(log), "-P", str(path), "-e", f"trace={CALLS.replace('|', ',')}", *options]
+    child = [sys.executable, "-c", CODE, str(path), play]
     done = subprocess.run([*command, *child], cwd=ROOT, capture_output=True, text=True, check=False)
-    calls = re.findall(r"(write|fdatasync|fsync|ftruncate)\(", log.read_text(encoding="utf-8", errors="replace"))
+    calls = re.findall(rf"({CALLS})\(", log.read_text(encoding="utf-8", errors="replace"))
     return done.stdout.count("kept"), done.stdout.count("no\n"), calls, done.returncode
 
 
@@ -57,7 +60,24 @@ pytestmark = [pytest.mark.long, pytest.mark.skipif(not may_trace(), reason="no s
 def test_every_action_is_one_write_and_one_sync_of_the_system(tmp_path: Path) -> None:
     kept, _, calls, code = traced(tmp_path / "run.journal")
     assert (kept, code) == (len(DONE), 0)
-    assert calls == ["fdatasync", *["write", "fdatasync"] * len(DONE)]
+    assert calls == ["fdatasync", "fallocate", *["pwrite64", "fdatasync"] * len(DONE)]
+
+
+def test_the_end_of_a_run_cuts_its_file(tmp_path: Path) -> None:
+    kept, _, calls, _ = traced(tmp_path / "run.journal", play="to the end")
+    assert kept == len(DONE) + 1
+    assert calls[-4:] == ["pwrite64", "fdatasync", "ftruncate", "fsync"]
+    assert (tmp_path / "run.journal").read_bytes() == content(actions(3))
+
+
+@pytest.mark.parametrize("error", ["EOPNOTSUPP", "ENOSPC", "EDQUOT", "EIO", "ENOSYS"])
+def test_where_no_room_is_given_every_action_is_kept_all_the_same(error: str, tmp_path: Path) -> None:
+    path = tmp_path / "run.journal"
+    kept, refused, calls, _ = traced(path, f"fallocate:error={error}", play="to the end")
+    assert (kept, refused) == (len(DONE) + 1, 0)
+    assert calls.count("fallocate") == 1
+    assert calls.count("fdatasync") == 1 + kept
+    assert path.read_bytes() == content(actions(3))
 
 
 @pytest.mark.parametrize("at", [2, 3, 7])
@@ -65,10 +85,10 @@ def test_after_a_sync_that_fails_there_is_no_second_one(at: int, tmp_path: Path)
     kept, refused, calls, _ = traced(tmp_path / "run.journal", f"fdatasync:error=EIO:when={at}")
     assert kept == at - 2  # the first sync is that of the empty file
     assert refused == len(DONE) - kept
-    assert calls == ["fdatasync", *["write", "fdatasync"] * (kept + 1)]
+    assert calls == ["fdatasync", "fallocate", *["pwrite64", "fdatasync"] * (kept + 1)]
 
 
-@pytest.mark.parametrize("call", ["write", "fdatasync"])
+@pytest.mark.parametrize("call", ["pwrite64", "fdatasync"])
 def test_killed_at_any_call_it_loses_nothing_acknowledged(call: str, tmp_path: Path) -> None:
     for at in range(1, 100):
         path = tmp_path / f"run-{at}" / "run.journal"
