@@ -62,6 +62,8 @@ def length(node: Map | Seq, key: Key, desk: Desk) -> Expr | None:
     """A quantity like `100 mm`, or a formula over inputs, that gives a length."""
     written: str = node[key]  # type: ignore[index]  # a key for a map, an index for a list
     parts = parted(written.strip())
+    if parts is not None and not parts[1][:1].isalnum():
+        parts = None  # `100 [mm] + gap` and `0.5 * gap` are formulas that begin with a number
     if parts is None or parts[2] == 0:
         return desk.formula(node, key, LENGTH, WHAT, INPUTS_ONLY)
     lead = written.find(parts[1], len(written) - len(written.lstrip()) + parts[2])

@@ -256,10 +256,14 @@ def read_troubles(node: Map, desk: Desk) -> tuple[Trouble, ...]:
         id_ = text(entry, "id")
         if id_ and id_ in ids:
             desk.at_value("twice-in-list", f"the step has two troubles called `{id_}`", entry, "id")
-        ids.add(id_)
         way_on = "back_to" if "back_to" in entry else text(entry, "then")
         do = read_template(entry, "do", desk)
         sign, back_to = text(entry, "sign"), text(entry, "back_to")
+        if not id_ and sign in ids:
+            desk.at_value(
+                "twice-in-list", f"the step has two troubles called `{sign}`; give this one an id", entry, "sign"
+            )
+        ids.add(id_ or sign)
         found.append(Trouble(id_, sign, do, way_on, back_to, flag(entry, "blocking"), node_place(entry)))
     return tuple(found)
 
