@@ -19,7 +19,7 @@ class Index:
         self.changed: dict[str, tuple[str, ...]] = {}
 
 
-class _ByIdentity:
+class ByIdentity:
     """A procedure that hashes by identity: its contents are large, and it never changes."""
 
     def __init__(self, procedure: Procedure) -> None:
@@ -29,17 +29,17 @@ class _ByIdentity:
         return id(self.procedure)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _ByIdentity) and other.procedure is self.procedure
+        return isinstance(other, ByIdentity) and other.procedure is self.procedure
 
 
 @lru_cache(maxsize=8)
-def _index(key: _ByIdentity) -> Index:
+def _index(key: ByIdentity) -> Index:
     return Index(key.procedure)
 
 
 def index(procedure: Procedure) -> Index:
     """The index of a procedure, made once; the cache keeps the procedure alive, so no other takes its identity."""
-    return _index(_ByIdentity(procedure))
+    return _index(ByIdentity(procedure))
 
 
 def step_named(procedure: Procedure, step_id: str) -> Step | None:

@@ -6,7 +6,7 @@ from runner.screen.blocks import Block, Gap, Heading, Rows, Say
 from runner.screen.desk import Desk
 from runner.screen.listed import state_row, value_row
 from runner.screen.places import here, window
-from runner.screen.view import hidden, states_view
+from runner.screen.view import states_view
 
 STEPS = 9
 
@@ -35,5 +35,4 @@ def beside(desk: Desk) -> tuple[Block, ...]:
 def _used(desk: Desk) -> tuple[KnownValue, ...]:
     step = step_named(desk.procedure, desk.step_id)
     uses = step.uses if step is not None else frozenset[str]()
-    unseen = hidden(desk.procedure, desk.state)
-    return tuple(known for known in desk.state.values.values() if known.name in uses - unseen)
+    return tuple(known for known in desk.state.values.values() if known.name in uses)

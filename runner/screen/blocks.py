@@ -121,6 +121,8 @@ class Entry(NamedTuple):
     unit: str = ""
     limits: str = ""
     free: bool = False
+    optional: bool = False
+    """True where it may be given empty."""
 
 
 class Sheet(NamedTuple):
@@ -132,6 +134,8 @@ class Sheet(NamedTuple):
     blocks: tuple[Block, ...]
     go: str = ""
     """What Enter does now; empty where it does nothing."""
+    word: str = "go"
+    """What is typed for it in plain mode, where an empty line does nothing: an act has a word of its own."""
     entry: Entry | None = None
     without: tuple[Action, ...] = ()
     """Keys of the page that do nothing now."""

@@ -38,11 +38,17 @@ class Desk(NamedTuple):
 
     plain: bool = False
     """True in plain mode, where keys are words."""
+    kept: str = ""
+    """The last act that is on record, where a run was opened again; empty where nothing is known of it."""
 
     def cap(self, action: Action) -> str:
         """How a person calls for an action: the key, or in plain mode the word."""
         key = key_for(action)
         return f"`{key.word}`" if self.plain else key.cap
+
+    def enter(self, word: str) -> str:
+        """How a person goes on: with Enter, or in plain mode with the word for it."""
+        return f"`{word}`" if self.plain else "Enter"
 
     @property
     def person(self) -> str:
@@ -93,8 +99,8 @@ class Send(NamedTuple):
     intent: AnyIntent
     then: Page | None = None
     after: str = "home"
-    """Once taken: home (the run's own page, with `then` on top of it), back (the page beneath) or keep (this page, or
-    `then` in its place)."""
+    """Once taken: home (the run's own page, with `then` on top of it), reset (`then` alone), back (the page beneath) or
+    keep (this page, or `then` in its place)."""
 
 
 class Open(NamedTuple):
@@ -108,6 +114,12 @@ class Turn(NamedTuple):
 
     page: Page
     words: str = ""
+
+
+class TurnTo(NamedTuple):
+    """Put another page in place of the one on top, by its name: pages that lead to each other need not import."""
+
+    name: str
 
 
 class Reset(NamedTuple):
@@ -146,7 +158,7 @@ class Begin(NamedTuple):
     inputs: tuple[tuple[str, str], ...]
 
 
-Move = Stay | Send | Open | Turn | Reset | Back | Tell | ToLane | Leave | Begin
+Move = Stay | Send | Open | Turn | TurnTo | Reset | Back | Tell | ToLane | Leave | Begin
 Done = Callable[[Desk, tuple[str, ...]], Move]
 
 

@@ -19,6 +19,8 @@ def value_row(known: KnownValue) -> Row:
     name = known.name.replace("_", " ")
     if known.stale:
         return Row(f"{name}: to be given or worked out again (was {known.shown})", "(<)", ink=Ink.ABNORMAL)
+    if known.verdict == "hidden":
+        return Row(f"{name}: {known.shown}", "   ", ink=Ink.QUIET)
     if known.verdict != "in":
         return Row(f"{name}: {known.shown}", " ! ", ink=Ink.ABNORMAL)
     return Row(f"{name}: {known.shown}", "   ")

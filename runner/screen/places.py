@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from runner.engine import flow
+from runner.engine.lookup import ByIdentity
 from runner.engine.shown import fill_in, role_label
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure, Step
@@ -37,27 +38,14 @@ class Outline:
         self.first = {(spot.phase, spot.lane): at for at, spot in reversed(tuple(enumerate(self.spots)))}
 
 
-class Same:
-    """A procedure that is compared by identity: it never changes, and its contents are large."""
-
-    def __init__(self, procedure: Procedure) -> None:
-        self.procedure = procedure
-
-    def __hash__(self) -> int:
-        return id(self.procedure)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Same) and other.procedure is self.procedure
-
-
 @lru_cache(maxsize=4)
-def _outline(same: Same) -> Outline:
-    return Outline(same.procedure)
+def _outline(key: ByIdentity) -> Outline:
+    return Outline(key.procedure)
 
 
 def outline(procedure: Procedure) -> Outline:
     """The outline of a procedure, made once."""
-    return _outline(Same(procedure))
+    return _outline(ByIdentity(procedure))
 
 
 def here(procedure: Procedure, state: RunState, lane: int) -> int:

@@ -1,17 +1,19 @@
 """Plain mode: the same pages line by line, for screen readers, serial lines and terminals that can do no more.
 
-Everything the full screen has is here, through the same `Shell`: an empty line is Enter, a number picks, words are
+Everything the full screen has is here, through the same `Shell`: each act has a word, a number picks, words are
 commands (`?` lists them), anything else is the answer. Where any words are an answer, a command begins with a slash.
+An empty line never acts, so that a held or bouncing Enter passes nothing: what is asked is asked again.
 """
 
 from collections.abc import Callable
 
 from runner.engine import flow
-from runner.engine.intents import AnyIntent, Pause
+from runner.engine.intents import AnyIntent, Pause, Refusal
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
+from runner.report.contents.words import counted
 from runner.screen import words
 from runner.screen.blocks import Rows, Sheet
 from runner.screen.desk import Begin
@@ -24,7 +26,10 @@ from runner.screen.widgets.picture import block_lines
 
 WIDTH = 79
 ROOM = 20
-LEFT_BY_END = "The input has ended. The run is paused and stays open at this place."
+ENDED = "The input has ended."
+PAUSED_BY_END = "The run is paused and stays open at this place."
+AGAIN = "again"
+"""Tells the page once more, for whoever has not heard it or has lost it from sight."""
 
 Ask = Callable[[str], str]
 """Puts a question and gives the line typed; raises EOFError where the input has ended."""
@@ -77,9 +82,15 @@ def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None) -
         except EOFError:
             _end_of_input(shell, write)
             return
-        if typed.strip() == "?":
-            say(commands_text(sheet))
-            continue
+        match _bare(sheet, typed):
+            case "":
+                continue
+            case "?":
+                say(commands_text(sheet))
+                continue
+            case "again":
+                told = ""
+                continue
         wanted = answer(shell, sheet, typed)
         if wanted is not None:
             told = ""
@@ -100,9 +111,9 @@ def page_text(shell: Shell, sheet: Sheet) -> str:
                 f"{'> ' if trail.on else '  '}{who}{here} {trail.word}, {min(trail.place, trail.length)} of {trail.length}"
             )
         if view.open_exceptions:
-            lines.append(f"! {view.open_exceptions} exceptions open")
+            lines.append(f"! {counted(view.open_exceptions, 'exception')} open")
         if view.unconfirmed:
-            lines.append(f"? {view.unconfirmed} states unconfirmed")
+            lines.append(f"? {counted(view.unconfirmed, 'state')} unconfirmed")
     if view is None or sheet.page != "run":
         lines.append(f"-- {sheet.title} --")
     drawn, _ = block_lines((*sheet.blocks, *sheet.spare), WIDTH)
@@ -111,31 +122,49 @@ def page_text(shell: Shell, sheet: Sheet) -> str:
 
 
 def prompt_text(sheet: Sheet) -> str:
-    """What is asked for, and what an empty line does."""
+    """What is asked for, or what to type to go on."""
     if sheet.entry is not None:
         unit = f" [{sheet.entry.unit}]" if sheet.entry.unit else ""
         limits = f" ({sheet.entry.limits})" if sheet.entry.limits else ""
-        slash = " (commands begin with /)" if sheet.entry.free else ""
-        return f"{sheet.entry.question}{unit}{limits}{slash} > "
-    return f"[Enter: {sheet.go}; ? for commands] > " if sheet.go else "[? for commands] > "
+        slash = _slash(sheet)
+        notes = [f"{slash}{sheet.word}: leave it empty"] if sheet.entry.optional else []
+        notes += ["commands begin with /"] if slash else []
+        told = f" ({'; '.join(notes)})" if notes else ""
+        return f"{sheet.entry.question}{unit}{limits}{told} > "
+    ways = ["a number picks"] if _numbered(sheet) else []
+    if sheet.go and not _only_picked(sheet):
+        ways.append(f"type {sheet.word}{'' if sheet.go.casefold() == sheet.word else f' for: {sheet.go}'}")
+    return f"[{'; '.join((*ways, '? lists commands'))}] > "
 
 
 def commands_text(sheet: Sheet) -> str:
-    """The commands that the page answers to now."""
-    slash = "/" if sheet.entry is not None and sheet.entry.free else ""
+    """What to type on the page that is open, and the commands that it answers to now."""
+    slash = _slash(sheet)
+    lines = ["Type one of these words, then Enter. An empty line does nothing: what is asked is asked again."]
+    if sheet.entry is not None:
+        lines.append(f"  the answer  {sheet.entry.question}")
+    if _numbered(sheet):
+        lines.append("  a number    Picks that line and takes it.")
+    if sheet.go and (sheet.entry is None or sheet.entry.optional):
+        lines.append(f"  {slash}{sheet.word:<10} {'Leave it empty.' if sheet.entry else sheet.go}")
+    lines.append(f"  {slash}{AGAIN:<10} This page once more.")
     actions = [action for action in sheet.keys if action is not Action.GO_ON]
-    lines = [
+    lines += [
         f"  {slash}{key_for(action).word:<10} {key_for(action).label}. {key_for(action).help}" for action in actions
     ]
     lines += [f"  {slash}{key_for(action).word:<10} {key_for(action).help}" for action in MOVES]
-    return "\n".join([f"Enter alone: {sheet.go or 'nothing now'}", *lines])
+    return "\n".join(lines)
 
 
 def answer(shell: Shell, sheet: Sheet, typed: str) -> AnyIntent | Begin | None:
-    """What a typed line does: a command, a pick, or an answer."""
+    """What a typed line does: the word of the act, a command, a pick, or an answer. Nothing for an empty one."""
     text = typed.strip()
-    free = sheet.entry is not None and sheet.entry.free
-    command = action_for_word(text[1:]) if text.startswith("/") else None if free else action_for_word(text)
+    if not text:
+        return None
+    bare = _bare(sheet, typed)
+    if sheet.go and bare == sheet.word:
+        return shell.act(Action.GO_ON, "")
+    command = action_for_word(bare)
     if command is not None:
         return _command(shell, sheet, command)
     if sheet.entry is None and text.isascii() and text.isdigit():
@@ -145,18 +174,33 @@ def answer(shell: Shell, sheet: Sheet, typed: str) -> AnyIntent | Begin | None:
         for digit in text:
             shell.choose(int(digit))
         return shell.act(Action.GO_ON, "")
-    if sheet.entry is None and text and not sheet.words:
+    if text.startswith("/") or (sheet.entry is None and not sheet.words):
         shell.say(f"{text} is no command here; ? lists them.", abnormal=True)
         return None
-    if not sheet.go:
-        shell.say("Enter does nothing here; ? lists the commands.", abnormal=True)
-        return None
     return shell.act(Action.GO_ON, text)
+
+
+def _slash(sheet: Sheet) -> str:
+    """What a command begins with."""
+    return "/" if sheet.entry is not None and sheet.entry.free else ""
+
+
+def _bare(sheet: Sheet, typed: str) -> str:
+    """A line as a command, without its slash; where any words are an answer and there is no slash, what no command is."""
+    text = typed.strip()
+    if text == "?" or not text:
+        return text
+    if text.startswith("/"):
+        return text[1:].casefold()
+    return f"={text}" if _slash(sheet) else text.casefold()
 
 
 def _command(shell: Shell, sheet: Sheet, command: Action) -> AnyIntent | Begin | None:
     if command in MOVES:
         shell.move(command)
+        return None
+    if command is Action.GO_ON:
+        shell.say(f"Type {sheet.word}." if sheet.go else "? lists the commands.", abnormal=True)
         return None
     if command not in sheet.keys:
         shell.say("That is not possible here; ? lists the commands.", abnormal=True)
@@ -176,11 +220,24 @@ def _keep(shell: Shell, wanted: AnyIntent | Begin, starter: Starter | None) -> N
         shell.took(shell.run.submit(wanted))
 
 
+def _only_picked(sheet: Sheet) -> bool:
+    """True for a list of which nothing is chosen yet: only a number goes on."""
+    lists = [block for block in sheet.blocks if isinstance(block, Rows) and block.numbered]
+    return sheet.word == "go" and bool(lists) and all(block.cursor is None for block in lists)
+
+
 def _end_of_input(shell: Shell, write: Write) -> None:
-    """The other end has gone: pause, so that whoever comes back finds the place."""
+    """The other end has gone: pause, so that whoever comes back finds the place. Says what became of that."""
     run = shell.run
     if run is None or run.state.outcome or run.poisoned:
         return
-    if not run.state.halted:
-        run.submit(Pause(shell.desk().person, ""))
-    write(LEFT_BY_END)
+    if run.state.halted:
+        write(f"{ENDED} The run stays halted and open at this place.")
+        return
+    kept, after = run.submit(Pause(shell.desk().person, "")), shell.run
+    if after is not None and after.poisoned:
+        write(f"{ENDED} {words.BROKEN}: {clean(after.poisoned)} {words.BROKEN_WHAT}")
+    elif isinstance(kept, Refusal):
+        write(f"{ENDED} The run was not paused; it stays open at this place. {clean(words.refused(kept))}")
+    else:
+        write(f"{ENDED} {PAUSED_BY_END}")

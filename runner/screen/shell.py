@@ -4,7 +4,7 @@ The full screen and plain mode both drive this. An act counts only for what was 
 comes up, what was typed is gone and a fresh key is needed. While an intent is being kept, keys do nothing.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from importlib import import_module
 from typing import NamedTuple, Protocol, assert_never
 
@@ -30,11 +30,12 @@ from runner.screen.desk import (
     Tell,
     ToLane,
     Turn,
+    TurnTo,
 )
 from runner.screen.keys import MOVES, Action, action_of
 from runner.screen.pages.base import base_page
 from runner.screen.typed import Line
-from runner.screen.view import view
+from runner.screen.view import hidden, veiled, view
 from runner.screen.widgets.picture import WIDE, Picture, Shown, picture
 
 OPENS: dict[Action, str] = {
@@ -45,6 +46,14 @@ OPENS: dict[Action, str] = {
     Action.WORKING: "working",
 }
 """Keys that put a page on top, and the module whose `opened` makes it: loaded when it first comes up."""
+
+
+class Kept(Protocol):
+    """A line of the record."""
+
+    @property
+    def event(self) -> Event:
+        """What happened."""
 
 
 class Door(Protocol):
@@ -79,6 +88,9 @@ class Door(Protocol):
 
     def now(self) -> Moment:
         """This moment."""
+
+    def entries(self) -> Iterator[Kept]:
+        """Everything that is kept. Raises OSError where the disk does not give it."""
 
 
 Starter = Callable[[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]], "Door | Refusal"]
@@ -116,20 +128,26 @@ class Shell:
         self.guard = guards.Guard()
         self.subject = ""
         self.plain = False
+        self.kept: Event | None = None
         self.settle()
 
     @classmethod
     def over(cls, run: Door) -> "Shell":
         """The shell of an open run."""
         desk = Desk(run.procedure, run.state, run.now(), interrupted=run.interrupted)
-        return cls(run.now, base_page(desk), run)
+        shell = cls(run.now, base_page(desk), run)
+        if run.interrupted or run.state.halted:
+            shell.kept = last_act(run)
+        return shell
 
     def desk(self) -> Desk:
         """What pages look at now."""
         run = self.run
         if run is not None:
+            kept = _kept(run, self.kept) if self.kept is not None else ""
             return Desk(
-                run.procedure, run.state, self.now(), self.lane, self.room, run.head, run.path, run.interrupted, self.plain
+                run.procedure, veiled(run.procedure, run.state), self.now(), self.lane, self.room, run.head, run.path,
+                run.interrupted, self.plain, kept,
             )  # fmt: skip
         if self.idle is None:
             raise ValueError("a shell needs a run, or something to show without one")
@@ -268,6 +286,8 @@ class Shell:
                     self.say(move.words, abnormal=True)
                     self.settle(keep=True)
                     return None
+            case TurnTo():
+                self.pages[-1] = _opened(move.name, self.desk())
             case Reset():
                 self.pages = [move.page]
             case Back():
@@ -293,11 +313,14 @@ class Shell:
             self.say(words.refused(result), abnormal=True)
             self.guard = guards.screen_changed(self.guard, self.now().tick)
             return
+        self.kept = None
         self.say(*words.told(result))
         self.typed = Line()
         base = base_page(self.desk())
         send = sent if isinstance(sent, Send) else Send(MakeSafe(""))
-        if type(base) is not type(self.pages[0]) or send.after == "home":
+        if send.after == "reset":
+            self.pages = [send.then or base]
+        elif type(base) is not type(self.pages[0]) or send.after == "home":
             self.pages = [base] if send.after != "home" or send.then is None else [base, send.then]
         elif send.after == "back":
             if len(self.pages) > 1:
@@ -337,6 +360,24 @@ class Shell:
         self.pending = None
         self.pages = [BrokenPage(why)]
         self.settle()
+
+
+def last_act(run: Door) -> Event | None:
+    """The newest thing that somebody did, as it is on the disk; what followed by itself is left out."""
+    last = None
+    try:
+        for entry in run.entries():
+            if entry.event.by:
+                last = entry.event
+    except OSError:
+        return None
+    return last
+
+
+def _kept(run: Door, event: Event) -> str:
+    from runner.screen.kept import kept_words
+
+    return kept_words(run.procedure, event, hidden(run.procedure, run.state))
 
 
 def _beside(desk: Desk) -> tuple[Block, ...]:

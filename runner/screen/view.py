@@ -4,13 +4,16 @@ What is possible now is asked of `runner.engine.flow` and the step's record; not
 step says what the person at it has to do next, in the order of the meaning of a procedure.
 """
 
+from dataclasses import replace
 from enum import Enum
+from types import MappingProxyType
 from typing import NamedTuple
 
 from runner.engine import flow
+from runner.engine.lookup import changed_by
 from runner.engine.moment import Moment, seconds_between
 from runner.engine.shown import doer, fill_in, prompt_for, role_label
-from runner.engine.state import GivenAnswer, RunState, StepRecord, StepStatus
+from runner.engine.state import GivenAnswer, KnownValue, RunState, StepRecord, StepStatus
 from runner.procedure.asks.ask import Ask, Prompt
 from runner.procedure.model import UNKNOWN, Caution, Procedure, Step
 from runner.screen.marks import HOLD, MARKS
@@ -73,7 +76,15 @@ class StepView(NamedTuple):
     attempt: int
     passes: int
     then: str
-    """Number and act of the next step of the list; empty at its end."""
+    """Number and act of the next step of the list; empty at its end, and while a second person looks for themselves."""
+    agrees: str
+    """The role that must agree where the step is left out; empty where a reason is enough."""
+
+    @property
+    def alone(self) -> bool:
+        """True while the second person looks for themselves: what the first answered is not shown."""
+        second = self.step.second
+        return self.stage is Stage.SECOND and second is not None and second.how == "independent"
 
 
 class Cell(NamedTuple):
@@ -210,7 +221,8 @@ def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) ->
         wait_left=_wait_left(step, record, now),
         attempt=record.attempt,
         passes=record.passes,
-        then=_then(procedure, state, step),
+        then="" if stage is Stage.SECOND and _independent(step) else _then(procedure, state, step),
+        agrees=role_label(procedure, step.optional) if step.optional not in ("", "reason") else "",
     )
 
 
@@ -297,16 +309,40 @@ def _trail(procedure: Procedure, state: RunState, lane: int, on: bool) -> Trail:
     )
 
 
+HIDDEN = "hidden until both have answered"
+"""What is shown for a value that the second person has to find without."""
+
+
 def hidden(procedure: Procedure, state: RunState) -> frozenset[str]:
-    """Names of answers that are not shown now: the second person has to look without them."""
+    """Names of values that are not shown now: answers that the second person has to find without, from the first one
+    of the attempt until both have answered, and all that was worked out from them."""
     names: set[str] = set()
     for lane in range(len(state.position.cursors)):
         step = flow.current(procedure, state.position, lane)
-        if step is None or step.second is None or step.second.how != "independent":
+        if step is None or not _independent(step) or state.record(step.id).looked_twice:
             continue
-        if not state.record(step.id).looked_twice:
-            names |= {ask.name for ask in step.asks}
+        for ask in step.asks:
+            known = state.values.get(ask.name)
+            if ask.name in state.record(step.id).answers or (known is not None and known.stale):
+                names |= {ask.name, *changed_by(procedure, ask.name)}
     return frozenset(names)
+
+
+def veiled(procedure: Procedure, state: RunState) -> RunState:
+    """The state as screens may show it: hidden values say that they are hidden, wherever they stand."""
+    names = hidden(procedure, state) & state.values.keys()
+    if not names:
+        return state
+    values = {name: _hidden(known) if name in names else known for name, known in state.values.items()}
+    return replace(state, values=MappingProxyType(values))
+
+
+def _hidden(known: KnownValue) -> KnownValue:
+    return KnownValue(known.name, "", f"({HIDDEN})", known.source, verdict="hidden")
+
+
+def _independent(step: Step) -> bool:
+    return step.second is not None and step.second.how == "independent"
 
 
 def states_view(procedure: Procedure, state: RunState) -> tuple[StateView, ...]:

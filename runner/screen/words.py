@@ -15,7 +15,7 @@ FIRST = (
     "and ask."
 )
 IDENTITY = "Names are as typed: identity not verified."
-CONFIRM = "With Enter you confirm what you have seen or done. Nothing here makes a machine safe."
+CONFIRM = "By going on you confirm what you have seen or done. Nothing here makes a machine safe."
 SAVING = "Saving. Keys wait."
 TOO_SMALL = "Terminal too small: {width}x{height}, 60x18 is needed. {hold}"
 PICK = "Pick one: its number or the arrows, then Enter."
@@ -24,6 +24,8 @@ BROKEN_WHAT = (
     "Nothing is accepted any more. What you were told was kept is kept; whether your last act is shows when the run is "
     "opened again. Make the press safe by the posted rules, look at the disk, and open the run again."
 )
+STOPPED = "who stopped, asked after stopping"
+"""Kept with a second entry of stopping, where it was another than the one under whose name it was put down at once."""
 
 CAUTIONS = (AID, FIRST, IDENTITY)
 """The usual cautions, shown before a run begins."""
@@ -83,6 +85,8 @@ def _one(event: ev.Event) -> tuple[str, bool]:
             return f"You confirm: {event.state.replace('_', ' ')} {event.value}.", False
         case ev.StepLeftOut():
             return f"Step {event.number} is left out.", True
+        case ev.MadeSafe() if event.words == STOPPED:
+            return f"Put down: {event.by} stopped.", False
         case ev.AnswerCorrected():
             return f"Corrected to {event.shown}; {event.old} stays on record.", False
         case ev.HandedOver():
@@ -99,7 +103,7 @@ def refused(refusal: Refusal) -> str:
     """A refusal in one text; what is missing is named."""
     if not refusal.missing:
         return refusal.reason
-    return f"{refusal.reason.rstrip('.')}: {'; '.join(refusal.missing)}."
+    return f"{refusal.reason.rstrip('.')}: {'; '.join(text.rstrip('.') for text in refusal.missing)}."
 
 
 def head_words(head: str) -> str:

@@ -1,7 +1,9 @@
 """A run in memory for screen tests: the real engine, no disk, a clock moved by hand, and a person at the keys."""
 
 import os
+from collections.abc import Iterator
 from dataclasses import replace
+from typing import NamedTuple
 
 from runner.engine import events as ev
 from runner.engine.decide import decide
@@ -30,6 +32,12 @@ def compiled(name: str = "small", change: tuple[tuple[str, str], ...] = ()) -> P
     found = compile_procedure(text, f"{name}.procedure.yaml", lambda _: None)
     assert found.procedure is not None, found.findings
     return found.procedure
+
+
+class Entry(NamedTuple):
+    """A line of the record."""
+
+    event: ev.Event
 
 
 class MemoryRun:
@@ -71,6 +79,10 @@ class MemoryRun:
             if isinstance(event, ev.Resumed):
                 self.interrupted = False
         return decided
+
+    def entries(self) -> Iterator[Entry]:
+        """As if read back from the disk."""
+        return (Entry(event) for event in self.events)
 
     def last(self, kind: type[ev.Event]) -> ev.Event:
         """The newest event of a kind."""

@@ -62,8 +62,12 @@ async def test_a_whole_run_over_a_real_record_that_verifies(tmp_path: Path) -> N
         await press(pilot, clock, ["f2", "1", "enter", "enter"])  # the roll swings: the step is done again
         assert "[ ]" not in text(app)
         await press(pilot, clock, [*["enter"] * 4, *typed("S. Lind"), "f5", "enter", "enter"])
-        await press(pilot, clock, ["f3", "1", "enter", *typed("inflate"), "enter"])  # pause, resume
-        await press(pilot, clock, ["enter", "1", "enter", "enter", "2", "enter", "enter", "1", "enter"])
+        await press(pilot, clock, ["f3", "1", "enter", *typed("inflate"), "enter", "enter"])  # pause, resume
+        await press(
+            pilot,
+            clock,
+            ["enter", "1", "enter", "enter", "enter", "2", "enter", "enter", "enter", "1", "enter", "enter"],
+        )
         guard = "unwind guard: closed" in text(app)
         assert guard, text(app)
         await press(pilot, clock, ["enter", "enter", *typed("7.4")])

@@ -1,11 +1,18 @@
 """Pages driven by keys over the real engine: a whole procedure to its end, and what leaves the plain way."""
 
+import re
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 
 from runner.engine import events as ev
+from runner.engine.intents import LookAt, NoteException, Refusal
 from runner.engine.state import StepStatus
-from runner.screen import guard, words
+from runner.screen import guard, pages, words
+from runner.screen.desk import Desk
 from runner.screen.pages.broken import BrokenPage
+from runner.screen.pages.finish import FinishPage
 from tests.screen.bench import MemoryRun, Person, compiled
 from tests.screen.test_view import through_to_threading, to_lift
 
@@ -94,7 +101,7 @@ def test_anything_else_is_noted_in_words_and_closed_later() -> None:
     person = Person(run).press("f2", "1", "enter", "2", "enter", "1", "enter").type("The lamp flickers")
     assert run.state.open_exceptions[0].words == "The lamp flickers"
     assert "! 1 open" in person.screen()
-    person.press("f2", "2", "enter").type("Lamp changed")
+    person.press("f2", "2", "enter").type("Lamp changed").press("enter")
     assert not run.state.open_exceptions
 
 
@@ -103,12 +110,12 @@ def test_pause_asks_the_next_intention_and_shows_it_large_on_return() -> None:
     person = to_lift(run).press("f3", "1", "enter").type("check the sling")
     assert run.state.halted == "pause"
     assert "check the sling" in person.screen()
-    person.press("enter")
+    person.press("enter", "enter")
     assert "check the sling" in person.screen()
     assert "look again" in person.screen()
     assert "unwind drive: stopped" not in person.screen(), "what it was before is not shown where it is to be looked at"
     for _ in range(3):
-        person.press("enter", "1", "enter")
+        person.press("enter", "1", "enter", "enter")
     assert not run.state.unconfirmed
     person.press("enter")
     assert run.state.position.states == (0, 0, 0)
@@ -119,7 +126,7 @@ def test_stop_and_make_safe_is_one_key_from_any_page_and_past_a_hold() -> None:
     person = to_lift(run).press("enter", "enter", "f4")
     assert run.state.halted == "make-safe"
     assert "[ ] Set the unwind speed to zero." in person.screen()
-    person.press("enter", "enter")
+    person.press("enter", "enter", "enter")
     assert run.state.safe_acts_done == (0, 1)
     person.press("enter")
     assert run.state.halted == "make-safe", "going on is chosen, not slipped into"
@@ -165,7 +172,7 @@ def test_an_optional_step_is_left_out_with_a_reason() -> None:
 def test_a_given_answer_is_corrected_and_the_old_one_stays_on_record() -> None:
     run = MemoryRun(compiled())
     person = to_lift(run).press(*["enter"] * 4).type("S. Lind").press("f5", "enter", "enter", "enter").type("6.2")
-    person.press("f6", "enter", "2", "enter").type("6.4").type("misread the gauge")
+    person.press("f6", "enter", "2", "enter").type("6.4").type("misread the gauge").press("enter")
     corrected = run.last(ev.AnswerCorrected)
     assert isinstance(corrected, ev.AnswerCorrected)
     assert (corrected.old, corrected.shown) == ("6.2 bar", "6.4 bar")
@@ -230,7 +237,7 @@ def test_an_interrupted_run_is_resumed_before_anything_else() -> None:
     run.interrupted = True
     person = Person(run)
     assert "INTERRUPTED" in person.screen()
-    person.press("enter")
+    person.press("enter", "enter")
     assert run.count(ev.Resumed) == 1
     assert "look again" in person.screen()
 
@@ -242,3 +249,50 @@ def test_the_screen_never_says_that_a_machine_is_safe(mode: str) -> None:
     texts = [person.press("f1").screen(), person.press("escape", "f4").screen()]
     assert all("is safe" not in text for text in texts)
     assert "You confirm" in words.CONFIRM or "you confirm" in words.CONFIRM
+
+
+def test_the_hold_page_tells_how_somebody_signs_on_where_nobody_has_the_role() -> None:
+    run = MemoryRun(compiled(), crew=(("unwind", "N. Petrov"), ("rewind", "T. Oduya")))
+    person = to_lift(run).press("enter", "enter")
+    text = " ".join(person.screen().split())
+    assert "Nobody has signed on as Shift lead" in text
+    assert "Esc, then F3, then pick Sign on" in text
+    assert "[x]" not in text, "nothing is ticked for nobody"
+    person.press("escape", "f3", "3", "enter", "1", "enter").type("S. Lind")
+    assert run.state.crew["lead"] == "S. Lind"
+    person.press("enter", "enter", "enter").type("S. Lind").press("f5")
+    assert run.count(ev.HoldReleased) == 1
+
+
+def test_the_hold_page_shows_what_the_step_needs_and_has_not() -> None:
+    run = MemoryRun(compiled())
+    person = to_lift(run).press("enter")
+    run.submit(LookAt("N. Petrov", "guard", "closed"))
+    person.press("enter")
+    assert "unwind guard must be open; it is closed" in person.screen()
+
+
+def test_a_refusal_of_several_things_reads_as_one_sentence() -> None:
+    refusal = Refusal("The run is not finished.", ("exception 1 is open: Lamp.", "the crane must be free"))
+    assert words.refused(refusal) == "The run is not finished: exception 1 is open: Lamp; the crane must be free."
+
+
+def test_no_page_imports_another_that_imports_it() -> None:
+    folder = Path(pages.__path__[0])
+    found = re.compile(r"^\s*from runner\.screen\.pages\.(\w+) import", re.MULTILINE)
+    leads = {path.stem: set(found.findall(path.read_text(encoding="utf-8"))) for path in folder.glob("*.py")}
+
+    def reached(name: str, seen: frozenset[str] = frozenset()) -> set[str]:
+        return {far for near in leads[name] - seen for far in {near, *reached(near, seen | leads[name])}}
+
+    assert [name for name in leads if name in reached(name)] == []
+
+
+@pytest.mark.parametrize(("count", "told"), [(1, "1 exception stays open"), (2, "2 exceptions stay open")])
+def test_the_finish_page_counts_what_stays_open(count: int, told: str) -> None:
+    run = MemoryRun(compiled())
+    for _ in range(count):
+        run.submit(NoteException("N. Petrov", "", "other", "note", "The lamp flickers"))
+    ended = replace(run.state, position=run.state.position._replace(phase=len(run.procedure.phases), cursors=()))
+    sheet = FinishPage().show(Desk(run.procedure, ended, run.now()))
+    assert told in " ".join(str(block) for block in sheet.blocks)

@@ -3,52 +3,55 @@
 from collections.abc import Iterator
 
 from runner.engine import events as ev
+from runner.engine.intents import AnyIntent, Refusal
+from runner.screen import words
 from runner.screen.desk import Begin
 from runner.screen.keys import KEYS, MOVES
 from runner.screen.plain import run_plain, run_plain_start
 from tests.screen.bench import CREW, INPUTS, MemoryRun, compiled
 
 WHOLE = """
-.
-.
-.
-.
-.
-.
+begin
+done
+begin
+done
+read
+hold
 1
-2
+tick
 S. Lind
 release
-.
-.
-.
+begin
+done
+begin
 6.2
 no
-.
-.
-.
-.
+done
+begin
+done
+begin
 all
-.
-.
-.
-.
-.
+done
+begin
+done
+other
+begin
 square
-.
+second
 S. Lind
 1
-.
-.
+done
+begin
 LATER
-.
-.
+done
+finish
+leave
 """
-"""A whole run: a dot is Enter alone."""
+"""A whole run by words alone."""
 
 
 class Lines:
-    """Answers from a text; LATER lets ten seconds pass."""
+    """Answers from a text; a dot is Enter alone, LATER lets ten seconds pass."""
 
     def __init__(self, run: MemoryRun, text: str) -> None:
         self.run = run
@@ -86,14 +89,16 @@ def test_a_procedure_runs_to_its_end_line_by_line() -> None:
 
 
 def test_the_end_of_the_input_pauses_and_leaves() -> None:
-    run, lines, outcome = played(".\n.")
+    run, lines, outcome = played("begin\ndone")
     assert outcome == "open"
     assert run.state.halted == "pause"
     assert "stays open" in lines.text
 
 
 def test_every_command_of_the_table_is_listed_by_a_question_mark_somewhere() -> None:
-    _, lines, _ = played("?\n.\n.\n.\n.\n?\n.\n.\n?\nback\nsteps\n?\nback\nvalues\n?")
+    _, lines, _ = played(
+        "?\nbegin\ndone\nbegin\ndone\n?\nread\nhold\n1\n2\nS. Lind\n?\nback\nback\nsteps\n?\nback\nvalues\n?"
+    )
     for key in KEYS:
         if key.word not in ("go", "side"):
             assert f" {key.word} " in lines.text, key.word
@@ -101,7 +106,7 @@ def test_every_command_of_the_table_is_listed_by_a_question_mark_somewhere() -> 
 
 
 def test_words_are_commands_but_never_answers_where_a_number_is_asked() -> None:
-    run, lines, _ = played(".\n.\nnonsense\n12")
+    run, lines, _ = played("begin\ndone\nnonsense\n12")
     assert "no command here" in lines.text
     assert "nothing to pick here" in lines.text
     assert run.count(ev.StepDone) == 1
@@ -129,7 +134,7 @@ def test_the_key_names_of_the_screen_are_words_here() -> None:
 
 def test_crew_and_job_are_asked_and_the_run_begins() -> None:
     first = MemoryRun(compiled())
-    lines = Lines(first, ".\nN. Petrov\nT. Oduya\nS. Lind\n1250\n1 m\nkraft paper\n.\n.")
+    lines = Lines(first, "read\nN. Petrov\nT. Oduya\n/go\n1250\n1 m\nkraft paper\nbegin\nbegin")
     outcome, run = run_plain_start(
         first.procedure, "live", (), (), lambda crew, inputs: MemoryRun(first.procedure, crew, inputs), first.now,
         lines.ask, lines.written.append,
@@ -150,3 +155,75 @@ def test_leaving_before_a_run_began_gives_no_run() -> None:
         first.procedure, "live", CREW, INPUTS, never, first.now, lines.ask, lines.written.append
     )
     assert (outcome, run) == ("", None)
+
+
+def test_a_held_enter_passes_nothing() -> None:
+    run, lines, _ = played("\n".join(["."] * 200))
+    assert run.count(ev.StepBegun) == 0
+    assert lines.written.count("[type begin; ? lists commands] > ") > 200
+    for start in ("begin", "begin\ndone\nbegin\ndone", "begin\ndone\nbegin\ndone\nread\nhold\n1\n2\nS. Lind"):
+        quiet, _, _ = played(start)
+        held, _, _ = played(start + "\n." * 50)
+        assert [type(event) for event in held.events] == [type(event) for event in quiet.events]
+
+
+def test_an_act_is_taken_by_its_own_word_only() -> None:
+    run, lines, _ = played("done\ngo\nread")
+    assert run.count(ev.StepBegun) == 0
+    assert "Type begin." in lines.text
+    run, _, _ = played("BEGIN\nbegin\nbegin")
+    assert run.count(ev.StepBegun) == 1
+    assert run.count(ev.StepDone) == 0
+
+
+def test_a_question_mark_says_what_to_type() -> None:
+    _, lines, _ = played("?\nbegin\n?")
+    assert "An empty line does nothing" in lines.text
+    assert "  begin      begin" in lines.text
+    assert "  done       DONE" in lines.text
+
+
+def test_again_tells_the_page_once_more() -> None:
+    _, lines, _ = played("again\nagain")
+    assert sum("Set the unwind speed to zero." in text for text in lines.written) == 3
+
+
+def test_an_empty_answer_that_is_allowed_has_a_word() -> None:
+    run, lines, _ = played("pause\n1\n.\n.\n/go")
+    assert "(/go: leave it empty; commands begin with /)" in lines.text
+    assert run.state.halted == "pause"
+
+
+def test_a_command_word_is_no_name_of_a_releasing_person() -> None:
+    run, lines, _ = played("begin\ndone\nbegin\ndone\nread\nhold\n1\n2\npause\nS. Lind\nrelease")
+    assert "pause is a command and no name" in lines.text
+    assert run.last(ev.HoldReleased).by == "S. Lind"
+
+
+class Refusing(MemoryRun):
+    """Takes nothing more once `refusing` is set; with `breaks` the record is poisoned by the attempt."""
+
+    refusing = False
+    breaks = ""
+
+    def submit(self, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusal:
+        """As the record would."""
+        if not self.refusing:
+            return super().submit(intent)
+        self.poisoned = self.breaks
+        return Refusal("The disk said no.")
+
+
+def test_the_end_of_the_input_says_what_became_of_the_pause() -> None:
+    for breaks, told in (("", "was not paused"), ("no space left", words.BROKEN)):
+        run = Refusing(compiled())
+        run.refusing, run.breaks = True, breaks
+        lines = Lines(run, "again")
+        run_plain(run, lines.ask, lines.written.append)
+        assert "The run is paused" not in lines.text
+        assert told in lines.text
+
+
+def test_one_of_a_thing_is_one() -> None:
+    _, lines, _ = played("not\n1\n1\n1\nThe lamp flickers")
+    assert "! 1 exception open" in lines.text

@@ -120,10 +120,10 @@ class Worker(Operator):
         self.person = Both(self.run)
         self.person.terminal = self.child("resume")
         self.person.compare()
-        self.person.press("enter")
+        self.person.press("enter", "enter")
         for state in self.run.procedure.states:
             if known[state.name] != UNKNOWN and not state.keeps:
-                self.person.press("enter", str(known[state.name] + 1), "enter")
+                self.person.press("enter", str(known[state.name] + 1), "enter", "enter")
         assert not self.run.state.unconfirmed, self.person.screen()
         self.person.press("enter")
 

@@ -25,7 +25,7 @@ class BrokenPage(Page):
             Say(self.why, "why", Ink.ABNORMAL),
             Say(desk.path, "record"),
         )
-        return Sheet("broken", words.BROKEN, blocks, "leave", subject="broken", loud=True)
+        return Sheet("broken", words.BROKEN, blocks, "leave", "leave", subject="broken", loud=True)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Leave."""

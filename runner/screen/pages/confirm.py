@@ -19,10 +19,12 @@ class ConfirmPage(Page):
     label: str
     move: Callable[[Desk], Move]
     page: str = "form"
+    word: str = "go"
+    """For plain mode."""
 
     def show(self, desk: Desk) -> Sheet:
         """The text."""
-        return Sheet(self.page, self.title, self.blocks, self.label, subject=self.title)
+        return Sheet(self.page, self.title, self.blocks, self.label, self.word, subject=self.title)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Do it."""

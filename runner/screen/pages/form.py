@@ -65,8 +65,8 @@ class FormPage(Page):
             rows = tuple(Row(choice) for choice in question.choices)
             blocks += [Gap(), Say(question.ask, ink=Ink.STRONG), Rows(rows, self.cursor, numbered=True)]
             return Sheet(self.page, title, tuple(blocks), go, subject=f"{self.title}/{at}/{question.ask}", words=True)
-        entry = Entry(question.ask, question.unit, question.limits, free=not question.unit)
-        return Sheet(self.page, title, tuple(blocks), go, entry, subject=f"{self.title}/{at}/{question.ask}")
+        entry = Entry(question.ask, question.unit, question.limits, not question.unit, not question.needed)
+        return Sheet(self.page, title, tuple(blocks), go, entry=entry, subject=f"{self.title}/{at}/{question.ask}")
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Take the answer; the last one leads on."""

@@ -6,22 +6,27 @@ Coming back, the next intention stands large; after resuming, what may have chan
 # ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
 
 from dataclasses import dataclass, replace
+from functools import partial
 
-from runner.engine.intents import DoSafeAct, Resume
+from runner.engine.decisions.check import same_person
+from runner.engine.intents import DoSafeAct, MakeSafe, Resume
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
-from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, Turn, moved, numbered
+from runner.screen.desk import Desk, Move, Open, Page, Reset, Send, Stay, Tell, Turn, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.marks import TICKED, UNTICKED
 from runner.screen.pages.pause import abandon, what_is_open
 from runner.screen.pages.states import StatesPage
+from runner.screen.pages.who import people, who
 
 
 @dataclass(frozen=True, slots=True)
 class HaltedPage(Page):
-    """The chosen row of the make-safe list."""
+    """The chosen row of the make-safe list, and who works through it."""
 
     cursor: int | None = None
+    stopper: str = ""
+    """Who stopped and does the acts, once it was asked: stopping itself waits for no question."""
 
     def show(self, desk: Desk) -> Sheet:
         """Why the run stands, and what to do."""
@@ -32,12 +37,16 @@ class HaltedPage(Page):
         if paused:
             blocks += [Big("Next I will", state.intention or "(nothing was said)"), Gap()]
         else:
-            blocks += [Say("The program had ended while this run was open.", ink=Ink.ABNORMAL), Gap()]
+            blocks += [Say("The program had ended while this run was open.", ink=Ink.ABNORMAL)]
+        if desk.kept:
+            blocks.append(Say(desk.kept, "last kept", Ink.STRONG))
+        if not paused or desk.kept:
+            blocks.append(Gap())
         blocks += [*what_is_open(desk), Gap()]
         blocks.append(Say("After resuming, what may have changed meanwhile counts as unknown until somebody looks."))
         when = f" at {state.last.utc[:19].replace('T', ' ')} UTC" if state.last else ""
         title = f"PAUSED{when}" if paused else f"INTERRUPTED: last kept{when}"
-        return Sheet("halted", title, tuple(blocks), "resume", subject=title, loud=True)
+        return Sheet("halted", title, tuple(blocks), "resume", "resume", subject=title, loud=True)
 
     def _safe(self, desk: Desk) -> Sheet:
         state = desk.state
@@ -59,7 +68,8 @@ class HaltedPage(Page):
         blocks += [Gap(), Rows(tuple(rows), at, numbered=True)]
         go = "choose first" if at is None else "tick it" if at < len(state.safe_acts) else "take it"
         subject = f"safe/{len(state.safe_acts_done)}/{self.cursor}"
-        return Sheet("halted", "STOP, MAKE SAFE", tuple(blocks), go, subject=subject, loud=True)
+        word = "tick" if at is not None and at < len(state.safe_acts) else "go"
+        return Sheet("halted", "STOP, MAKE SAFE", tuple(blocks), go, word, subject=subject, loud=True)
 
     def _at(self, desk: Desk) -> int | None:
         if self.cursor is not None:
@@ -68,15 +78,33 @@ class HaltedPage(Page):
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Tick an act, resume or abandon."""
-        resume = Send(Resume(desk.person), StatesPage(resumed=True))
         if desk.state.halted != "make-safe":
-            return resume
-        at, acts = self._at(desk), len(desk.state.safe_acts)
+            return self._resume(desk)
+        at = self._at(desk)
         if at is None:
             return Tell(words.PICK)
+        if self.stopper or len(people(desk)) < 2:
+            return self._take(desk, at, self.stopper or desk.person)
+        return who(desk, "Who stopped the press, and does these acts?", partial(self._stopped, at=at))
+
+    def _stopped(self, desk: Desk, name: str, at: int) -> Move:
+        """Stopping was put down at once, under the name of who has the list; where it was another, that is kept too."""
+        page = replace(self, stopper=name)
+        if not same_person(name, desk.person) and not desk.state.safe_acts_done:
+            return Send(MakeSafe(name, words.STOPPED), replace(page, cursor=at), after="reset")
+        return page._take(desk, at, name) if at < len(desk.state.safe_acts) else Reset(page)
+
+    def _take(self, desk: Desk, at: int, name: str) -> Move:
+        acts = len(desk.state.safe_acts)
         if at < acts:
-            return Send(DoSafeAct(desk.person, at), HaltedPage(), after="keep")
-        return resume if at == acts else Open(abandon())
+            return Send(DoSafeAct(name, at), replace(self, cursor=None), after="reset")
+        return self._resume(desk) if at == acts else Open(abandon())
+
+    def _resume(self, desk: Desk) -> Move:
+        def resumed(_: Desk, name: str) -> Move:
+            return Send(Resume(name), StatesPage(resumed=True, looker=name))
+
+        return who(desk, "Who resumes the run?", resumed, first=self.stopper)
 
     def press(self, desk: Desk, action: Action) -> Move:
         """Arrows choose."""

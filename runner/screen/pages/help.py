@@ -26,7 +26,7 @@ class HelpPage(Page):
             Heading("Marks"),
             Facts((*marks, Fact(HOLD, "the step has a hold: another person releases it"))),
         ]
-        return Sheet("help", "Help", tuple(blocks), "back", subject="help")
+        return Sheet("help", "Help", tuple(blocks), "back", "back", subject="help")
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Back."""

@@ -10,7 +10,7 @@ from runner.engine.lookup import step_named
 from runner.engine.shown import role_label
 from runner.screen.blocks import Block, Entry, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Page, Send, Stay, Tell, Turn, moved, numbered
-from runner.screen.keys import Action
+from runner.screen.keys import Action, action_for_word
 from runner.screen.marks import TICKED, UNTICKED
 from runner.screen.pages.step import act_block, hazards
 from runner.screen.view import step_view
@@ -29,7 +29,7 @@ class HoldPage(Page):
         """What is held, what is to be confirmed, and who releases."""
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
-            return Sheet("hold", "Hold", (Say("There is no hold here."),), "back")
+            return Sheet("hold", "Hold", (Say("There is no hold here."),), "back", "back")
         seen = step_view(desk.procedure, desk.state, step, desk.now)
         label = role_label(desk.procedure, step.hold.release)
         blocks: list[Block] = [*hazards(step.cautions), act_block(seen)]
@@ -37,23 +37,29 @@ class HoldPage(Page):
         blocks.append(Say(told, "HOLD", Ink.ABNORMAL))
         if step.hold.protects:
             blocks.append(Say(step.hold.protects, "relies on"))
+        blocks += [Say(text, "not yet", Ink.ABNORMAL) for text in seen.blocked]
+        holder = desk.state.crew.get(step.hold.release, "")
+        if not holder:
+            blocks += [Gap(), *_nobody(desk, label)]
         rows = tuple(
             Row(text, TICKED if at in self.ticked else UNTICKED, ink=Ink.QUIET if at in self.ticked else Ink.PLAIN)
             for at, text in enumerate(step.hold.confirm)
         )
         if len(self.ticked) < len(rows):
-            blocks += [Gap(), Rows(rows, self._at(len(rows)), numbered=True)]
+            blocks += [Gap(), Rows(rows, self._at(len(rows)) if holder else None, numbered=bool(holder))]
         else:
             blocks += [Gap(), Say(f"{TICKED} {f'  {TICKED} '.join(step.hold.confirm)}", "confirmed")]
         subject = f"hold/{self.step_id}/{len(self.ticked)}/{self.name}"
         title = f"Hold before step {step.number}"
         not_yet = (Action.RELEASE,)
+        if not holder:
+            return Sheet("hold", title, tuple(blocks), "back", "back", without=not_yet, subject=subject, loud=True)
         if len(self.ticked) < len(rows):
-            return Sheet("hold", title, tuple(blocks), "tick", without=not_yet, subject=subject, loud=True)
+            return Sheet("hold", title, tuple(blocks), "tick", "tick", without=not_yet, subject=subject, loud=True)
         if not self.name:
             entry = Entry(f"Name of the releasing person ({label})", free=True)
             go = "take the name"
-            return Sheet("hold", title, tuple(blocks), go, entry, without=not_yet, subject=subject, loud=True)
+            return Sheet("hold", title, tuple(blocks), go, entry=entry, without=not_yet, subject=subject, loud=True)
         blocks += [Gap(), Facts((Fact("releases", self.name, label),))]
         blocks.append(Say(f"{desk.cap(Action.RELEASE)} releases the hold.", ink=Ink.STRONG))
         return Sheet("hold", title, tuple(blocks), subject=subject, loud=True)
@@ -68,6 +74,8 @@ class HoldPage(Page):
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
             return Back()
+        if not desk.state.crew.get(step.hold.release, ""):
+            return Back()
         count = len(step.hold.confirm)
         if len(self.ticked) < count:
             at = self._at(count)
@@ -79,6 +87,8 @@ class HoldPage(Page):
             return Tell(f"Enter does not release. {desk.cap(Action.RELEASE)} does.")
         if not typed.strip():
             return Tell("Type the name of the person who releases, then Enter.")
+        if action_for_word(typed.strip()) is not None:
+            return Tell(f"{typed.strip()} is a command and no name. Type the name; {desk.cap(Action.BACK)} leads back.")
         return Turn(replace(self, name=typed.strip()))
 
     def press(self, desk: Desk, action: Action) -> Move:
@@ -100,3 +110,12 @@ class HoldPage(Page):
         if step is None or step.hold is None:
             return Back()
         return Turn(replace(self, cursor=numbered(self.cursor, number, len(step.hold.confirm))))
+
+
+def _nobody(desk: Desk, label: str) -> tuple[Block, ...]:
+    """Nobody has the role that releases: how somebody takes it."""
+    back, pause = desk.cap(Action.BACK), desk.cap(Action.PAUSE)
+    return (
+        Say(f"Nobody has signed on as {label}, so nobody can release this.", ink=Ink.ABNORMAL),
+        Say(f"{back}, then {pause}, then pick Sign on, and {label} gives their name.", "sign on", Ink.STRONG),
+    )

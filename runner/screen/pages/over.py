@@ -4,6 +4,7 @@
 
 from dataclasses import dataclass
 
+from runner.report.contents.words import counted
 from runner.screen.blocks import Big, Block, Gap, Ink, Say, Sheet
 from runner.screen.desk import Desk, Leave, Move, Page
 from runner.screen.words import head_words
@@ -21,7 +22,14 @@ class OverPage(Page):
             blocks.append(Say(head_words(desk.head), "head code", Ink.STRONG))
             blocks.append(Say("Write it down: a record that was changed afterwards has another one.", "", Ink.QUIET))
         if state.open_exceptions:
-            blocks += [Gap(), Say(f"{len(state.open_exceptions)} exceptions are open.", "open", Ink.ABNORMAL)]
+            blocks += [
+                Gap(),
+                Say(
+                    f"{counted(len(state.open_exceptions), 'exception is', 'exceptions are')} open.",
+                    "open",
+                    Ink.ABNORMAL,
+                ),
+            ]
             blocks += [Say(f"{noted.number}, {noted.severity}: {noted.words}") for noted in state.open_exceptions]
         blocks += [
             Gap(),
@@ -31,7 +39,7 @@ class OverPage(Page):
         if state.identity:
             blocks.append(Say(state.identity, "people", Ink.QUIET))
         title = "FINISHED" if state.outcome == "finished" else "ENDED UNFINISHED"
-        return Sheet("over", title, tuple(blocks), "leave", subject="over")
+        return Sheet("over", title, tuple(blocks), "leave", "leave", subject="over")
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Leave."""

@@ -20,8 +20,9 @@ from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
 from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
+from runner.screen.pages.who import who
 from runner.screen.places import here, outline, window
-from runner.screen.view import hidden, step_view
+from runner.screen.view import step_view
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ class PlacesPage(Page):
         )
         count = len(outline(desk.procedure).spots)
         title = f"Steps: {at + 1} of {count}. Looking about changes nothing"
-        return Sheet("places", title, blocks, "look at it", subject="places")
+        return Sheet("places", title, blocks, "look at it", "look", subject="places")
 
     def _at(self, desk: Desk) -> int:
         return here(desk.procedure, desk.state, desk.lane) if self.cursor is None else self.cursor
@@ -83,17 +84,14 @@ def look(desk: Desk, step: Step) -> Page:
         if at[1] == cursor.step and not cursor.begun and step.optional:
             rows.append(Row("Leave this step out"))
             moves.append(lambda d: Open(_leave_out(d, step)))
-    unseen = hidden(desk.procedure, desk.state)
     for ask in step.asks:
         known = desk.state.values.get(ask.name)
-        if ask.name in unseen:
-            continue
-        if known is not None and known.source == step.id and not known.stale:
+        if known is not None and known.source == step.id and not known.stale and known.verdict != "hidden":
             rows.append(Row(f"Correct: {ask.ask} {known.shown}"))
             moves.append(partial(_correct, step=step, name=ask.name, question=ask.ask, old=known.shown))
     title = f"LOOKING at step {step.number}; your place is kept"
     if not rows:
-        return ConfirmPage(title, tuple(blocks), "back", lambda _: Back(), page="places")
+        return ConfirmPage(title, tuple(blocks), "back", lambda _: Back(), page="places", word="back")
     return MenuPage(title, tuple(rows), tuple(moves), tuple(blocks))
 
 
@@ -121,7 +119,9 @@ def _leave_out(desk: Desk, step: Step) -> Page:
 
 def _correct(_: Desk, step: Step, name: str, question: str, old: str) -> Move:
     def corrected(d: Desk, answers: tuple[str, ...]) -> Move:
-        return Send(CorrectAnswer(doer(d.state, step) or d.person, step.id, name, answers[0], answers[1]))
+        return who(d, f"Who corrects what was given at step {step.number}?",
+                   lambda _, person: Send(CorrectAnswer(person, step.id, name, answers[0], answers[1])),
+                   first=doer(d.state, step))  # fmt: skip
 
     ask = next(ask for ask in step.asks if ask.name == name)
     first = (

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions
 from runner.procedure.asks.ask import Prompt
+from runner.report.contents.words import counted
 from runner.screen import words
 from runner.screen.blocks import Block, Entry, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, ToLane, Turn, moved, numbered
@@ -33,7 +34,7 @@ class RunPage(Page):
         """The step that is up, or what the run waits for."""
         seen = view(desk.procedure, desk.state, desk.now, desk.lane)
         step = seen.step
-        return _list_ended(seen) if step is None else self._step(desk, seen, step)
+        return _list_ended(desk, seen) if step is None else self._step(desk, seen, step)
 
     def _step(self, desk: Desk, seen: View, step: StepView) -> Sheet:
         blocks: list[Block] = [*caution_blocks(step), act_block(step), *remarks(step)]
@@ -59,23 +60,24 @@ class RunPage(Page):
             blocks += [Gap(), Say(desk.state.intention, "next", Ink.STRONG)]
         if seen.unconfirmed:
             where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
-            told = f"{seen.unconfirmed} states are unconfirmed since the interruption: {where}, and say what you see."
+            count = counted(seen.unconfirmed, "state is", "states are")
+            told = f"{count} unconfirmed since the interruption: {where}, and say what you see."
             blocks += [Gap(), Say(told, "look", Ink.ABNORMAL)]
         without = () if len(seen.trails) > 1 else (Action.SIDE,)
         subject = f"{about}/{step.stage.name}/{ticked}/{step.entry}/{step.attempt}"
         spare = (Gap(), Say(step.then, "then", Ink.QUIET)) if step.then and step.stage is not Stage.CAUTIONS else ()
-        secret = step.stage is Stage.SECOND and step.step.second is not None and step.step.second.how == "independent"
         return Sheet(
             "run",
             seen.phase,
             tuple(blocks),
             _go_words(step),
+            _go_word(step),
             entry,
             without,
             subject,
             words=prompt is not None,
             spare=spare,
-            secret=secret,
+            secret=step.alone,
         )
 
     def go(self, desk: Desk, typed: str) -> Move:
@@ -184,16 +186,32 @@ def _go_words(step: StepView) -> str:
             return "DONE"
 
 
-def _list_ended(seen: View) -> Sheet:
+GO_WORDS = {
+    Stage.CAUTIONS: "read",
+    Stage.HOLD: "hold",
+    Stage.BEGIN: "begin",
+    Stage.SECOND: "second",
+    Stage.WAIT: "done",
+    Stage.END: "done",
+}
+"""What is typed in plain mode to go on from each stage."""
+
+
+def _go_word(step: StepView) -> str:
+    ticks = step.stage is Stage.ASK and step.prompt is not None and step.prompt.shape == "ticks"
+    return "tick" if ticks else GO_WORDS.get(step.stage, "go")
+
+
+def _list_ended(desk: Desk, seen: View) -> Sheet:
     waiting = ", ".join(seen.waiting_for)
     blocks = (
         Say("This list has ended.", ink=Ink.STRONG),
         Gap(),
         Say(f"The phase goes on when these have ended too: {waiting}.", "waits"),
         Gap(),
-        Say("Enter shows the other list."),
+        Say(f"{desk.enter('other')} shows the other list."),
     )
-    return Sheet("run", seen.phase, blocks, "other list", subject="ended")
+    return Sheet("run", seen.phase, blocks, "other list", "other", subject="ended")
 
 
 def _other_list(seen: View) -> Move:

@@ -38,15 +38,23 @@ class StartPage(Page):
             Row(f"{known.ask}: {known.shown}", ink=Ink.ABNORMAL if known.odd else Ink.PLAIN)
             for known in _known(desk.procedure, self)
         )
+        change = (
+            "A number: change that line first."
+            if desk.plain
+            else "A number or the arrows, then Enter: change that line first."
+        )
         blocks: tuple[Block, ...] = (
-            Say("Compare with the job ticket. With Enter you confirm all of it and the run begins.", ink=Ink.STRONG),
+            Say(
+                f"Compare with the job ticket. With {desk.enter('begin')} you confirm all of it and the run begins.",
+                ink=Ink.STRONG,
+            ),
             Gap(),
             Rows(rows, self.cursor, numbered=True),
             Gap(),
-            Say("A number or the arrows and Enter: change that line first.", ink=Ink.QUIET),
+            Say(change, ink=Ink.QUIET),
         )
-        go = "BEGIN" if self.cursor is None else "change it"
-        return Sheet("start", f"Begin: {desk.procedure.title}", blocks, go, subject=f"begin/{self.cursor}")
+        go, word = ("BEGIN", "begin") if self.cursor is None else ("change it", "go")
+        return Sheet("start", f"Begin: {desk.procedure.title}", blocks, go, word, subject=f"begin/{self.cursor}")
 
     def _cautions(self, procedure: Procedure) -> Sheet:
         mode = "LIVE RUN" if self.mode == "live" else "DRY RUN: nothing is done at the press"
@@ -62,7 +70,9 @@ class StartPage(Page):
         blocks += [Say(text, "note") for text in words.CAUTIONS]
         if procedure.tools:
             blocks += [Gap(), Heading("Have ready"), Say(", ".join(procedure.tools))]
-        return Sheet("start", f"Before you begin: {procedure.title}", tuple(blocks), "read, go on", subject="cautions")
+        return Sheet(
+            "start", f"Before you begin: {procedure.title}", tuple(blocks), "read, go on", "read", subject="cautions"
+        )
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Ask for what is missing, change a line, or begin."""
@@ -86,6 +96,9 @@ class StartPage(Page):
         if not self.read:
             return Stay()
         return Turn(replace(self, cursor=numbered(self.cursor, number, len(self.crew) + len(self.inputs))))
+
+
+LATER = "may stay empty: signs on later (pause, Sign on)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,8 +145,8 @@ def _form(procedure: Procedure, page: StartPage, name: str, is_role: bool) -> Pa
     if is_role:
         label = dict(procedure.people).get(name, name)
         needed = name in doers
-        later = "" if needed else " (empty: signs on later)"
-        question = Question(f"Who is {label}?{later}", needed=needed)
+        later = "" if needed else LATER
+        question = Question(f"Who is {label}?", limits=later, needed=needed)
     else:
         question = _question(next(given for given in procedure.inputs if given.name == name))
 

@@ -12,10 +12,11 @@ from runner.engine.intents import LookAt
 from runner.procedure.model import TrackedState
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
-from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Tell, Turn, moved, numbered
+from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Tell, Turn, TurnTo, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.listed import state_row
 from runner.screen.pages.menu import MenuPage
+from runner.screen.pages.who import who
 from runner.screen.view import StateView, states_view
 
 
@@ -25,6 +26,8 @@ class StatesPage(Page):
 
     cursor: int | None = None
     resumed: bool = False
+    looker: str = ""
+    """Who looked last, asked first next time."""
 
     def show(self, desk: Desk) -> Sheet:
         """All tracked states; those that nobody vouches for are marked."""
@@ -33,7 +36,7 @@ class StatesPage(Page):
         if self.resumed and desk.state.intention:
             blocks += [Big("Next I will", desk.state.intention), Gap()]
         if desk.state.unconfirmed:
-            blocks += [Say("Go and look. Pick a line, Enter, and say what you see.", "look", Ink.ABNORMAL), Gap()]
+            blocks += [Say("Go and look. Pick a line and say what you see.", "look", Ink.ABNORMAL), Gap()]
         if not board:
             blocks.append(Say("This procedure tracks no states."))
         blocks.append(Rows(tuple(state_row(state) for state in board), self._at(board), numbered=True))
@@ -52,7 +55,7 @@ class StatesPage(Page):
         at = self._at(board)
         if at is None:
             return Back() if self.resumed or not board else Tell(words.PICK)
-        return Open(_values(desk.procedure.states[at]))
+        return Open(_values(desk.procedure.states[at], replace(self, cursor=None)))
 
     def press(self, desk: Desk, action: Action) -> Move:
         """Arrows choose; Tab shows the values; Esc leaves."""
@@ -61,9 +64,7 @@ class StatesPage(Page):
             case Action.BACK:
                 return Back()
             case Action.SIDE:
-                from runner.screen.pages.working import WorkingPage
-
-                return Turn(WorkingPage())
+                return TurnTo("working")
             case _:
                 return Turn(replace(self, cursor=moved(self._at(board), action, len(board), desk.room)))
 
@@ -72,11 +73,19 @@ class StatesPage(Page):
         return Turn(replace(self, cursor=numbered(self.cursor, number, len(desk.procedure.states))))
 
 
-def _values(tracked: TrackedState) -> Page:
+def _values(tracked: TrackedState, board: StatesPage) -> Page:
     def seen(desk: Desk, value: str) -> Move:
-        return Send(LookAt(desk.person, tracked.name, value), after="back")
+        def looked(_: Desk, name: str) -> Move:
+            return Send(LookAt(name, tracked.name, value), replace(board, looker=name))
+
+        return who(desk, f"{tracked.label}: {value}. Who looked?", looked, first=board.looker)
 
     rows = tuple(Row(value) for value in tracked.of)
     moves = tuple(partial(seen, value=value) for value in tracked.of)
     above = (Say("You have looked at it yourself, now. What do you see?"),)
     return MenuPage(f"{tracked.label}: what do you see?", rows, moves, above)
+
+
+def opened(_: Desk) -> Page:
+    """The page as it is turned to from the values."""
+    return StatesPage()

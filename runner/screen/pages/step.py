@@ -40,7 +40,8 @@ def remarks(step: StepView) -> tuple[Block, ...]:
     if step.step.repeat:
         blocks.append(Say(f"until {step.step.repeat.text}, at most {step.step.repeat.at_most} times", "repeat"))
     if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.HOLD, Stage.BEGIN):
-        blocks.append(Say("may be left out with a reason", "optional", Ink.QUIET))
+        agrees = f"; {step.agrees} must agree" if step.agrees else ""
+        blocks.append(Say(f"may be left out with a reason{agrees}", "optional", Ink.QUIET))
     if step.releaser:
         blocks.append(hold_words(step))
     if step.second:
@@ -67,7 +68,7 @@ def answer_blocks(step: StepView) -> tuple[Block, ...]:
     """The answers of the attempt that is on."""
     if not step.answers:
         return ()
-    if step.stage is Stage.SECOND and step.step.second is not None and step.step.second.how == "independent":
+    if step.alone:
         return (Gap(), Say("kept, and not shown until the second person has looked", "answers", Ink.QUIET))
     rows = tuple(
         Fact(a.ask, a.shown, "" if a.verdict == "in" else "out of limits" if a.verdict == "out" else "unusual",

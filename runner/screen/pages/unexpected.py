@@ -17,6 +17,7 @@ from runner.screen.desk import Desk, Move, Open, Page, Send
 from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
+from runner.screen.pages.who import who
 
 
 def opened(desk: Desk) -> Page:
@@ -56,7 +57,7 @@ def _met(desk: Desk, step: Step, trouble: Trouble) -> Move:
         Say(_way_on(desk, trouble), "then"),
     ]
     intent = MeetTrouble(doer(desk.state, step), step.id, trouble.id or trouble.sign)
-    return Open(ConfirmPage("Trouble at this step", tuple(blocks), "yes, this", lambda _: Send(intent)))
+    return Open(ConfirmPage("Trouble at this step", tuple(blocks), "yes, this", lambda _: Send(intent), word="yes"))
 
 
 def _way_on(desk: Desk, trouble: Trouble) -> str:
@@ -87,7 +88,8 @@ def _note(desk: Desk) -> Page:
 
 def _close(_: Desk, noted: NotedException) -> Move:
     def closed(d: Desk, answers: tuple[str, ...]) -> Move:
-        return Send(CloseException(d.person, noted.number, answers[0]))
+        return who(d, f"Who dealt with exception {noted.number}?",
+                   lambda _, name: Send(CloseException(name, noted.number, answers[0])))  # fmt: skip
 
     above = (
         Say(noted.words, f"{noted.number}", Ink.ABNORMAL),

@@ -12,12 +12,10 @@ from runner.engine.state import KnownValue
 from runner.procedure.model import Calculation
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Rows, Say, Sheet
-from runner.screen.desk import Back, Desk, Move, Open, Page, Tell, Turn, moved, numbered
+from runner.screen.desk import Back, Desk, Move, Open, Page, Tell, Turn, TurnTo, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.listed import value_row
 from runner.screen.pages.confirm import ConfirmPage
-from runner.screen.pages.states import StatesPage
-from runner.screen.view import hidden
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +43,7 @@ class WorkingPage(Page):
             case Action.BACK:
                 return Back()
             case Action.SIDE:
-                return Turn(StatesPage())
+                return TurnTo("states")
             case _:
                 return Turn(replace(self, cursor=moved(self.cursor, action, len(values_in_order(desk)), desk.room)))
 
@@ -58,15 +56,13 @@ def values_in_order(desk: Desk) -> tuple[KnownValue, ...]:
     """Values that the step in front uses, then the others in the order in which they came to be known."""
     step = step_named(desk.procedure, desk.step_id)
     uses = step.uses if step else frozenset[str]()
-    unseen = hidden(desk.procedure, desk.state)
-    known_now = [known for known in desk.state.values.values() if known.name not in unseen]
-    return tuple(sorted(known_now, key=lambda known: known.name not in uses))
+    return tuple(sorted(desk.state.values.values(), key=lambda known: known.name not in uses))
 
 
 def working(desk: Desk, known: KnownValue) -> Page:
     """The page of one value."""
     name = known.name.replace("_", " ")
-    return ConfirmPage(f"Working: {name}", working_blocks(desk, known), "back", lambda _: Back())
+    return ConfirmPage(f"Working: {name}", working_blocks(desk, known), "back", lambda _: Back(), word="back")
 
 
 def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
