@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from runner.cli.exits import FINDINGS, USAGE
 from runner.cli.files import Unreadable, fetch_beside, read_text
-from runner.procedure.answers import Answers, read_answers
+from runner.procedure.answers import Answers, read_answers, unfit_entries
 from runner.procedure.compile import compile_procedure
 from runner.procedure.finding import Finding, Severity
 from runner.procedure.job import Given, Job, fit, read_job
@@ -62,6 +62,7 @@ def load_answers(path: str, procedure: Procedure) -> Answers | Stopped:
     if answers is None:
         return _told(path, list(findings))
     unfit = fit(answers.procedure, answers.place, answers.inputs, answers.crew, procedure)
+    unfit = unfit or unfit_entries(answers, procedure)
     return _told(path, list(unfit)) if unfit else answers
 
 

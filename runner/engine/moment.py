@@ -25,5 +25,11 @@ def seconds_between(earlier: Moment, later: Moment) -> float | None:
     return max(0.0, later.tick - earlier.tick)
 
 
+def seconds_words(seconds: float) -> str:
+    """A waiting time as a person reads it, never shorter than it is: 90 s, 4 min 05 s."""
+    whole = int(-(-seconds // 1))
+    return f"{whole} s" if whole < 120 else f"{whole // 60} min {whole % 60:02d} s"
+
+
 UNSTAMPED = Moment("", 0.0, "")
 """An intent on its way to the run, which stamps it."""

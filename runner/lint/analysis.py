@@ -8,6 +8,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
+from runner.lint.interleave import Deadlock, deadlocks
 from runner.lint.samples import Sample, samples
 from runner.lint.uses import names_read
 from runner.lint.walk import Walk, departing_walks, plain_walks
@@ -74,6 +75,11 @@ class Analysis:
     def walks(self) -> tuple[Walk, ...]:
         """The plain order of the procedure, for every job that decides its conditions otherwise and each list first."""
         return plain_walks(self.procedure, self.jobs)
+
+    @cached_property
+    def deadlocks(self) -> tuple[Deadlock, ...]:
+        """For each phase with lists side by side the nearest position in which no list can go on."""
+        return tuple(deadlocks(self.procedure, self.walks))
 
     @cached_property
     def departures(self) -> tuple[Walk, ...]:

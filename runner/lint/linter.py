@@ -12,6 +12,7 @@ from runner.lint.analysis import Analysis
 from runner.lint.rule import Rule, all_rules, findings_of
 from runner.procedure.compile import compile_procedure
 from runner.procedure.finding import Finding, Place, Severity, in_order
+from runner.procedure.include import with_use
 from runner.procedure.model import Procedure
 
 Fetch = Callable[[str], str | None]
@@ -87,6 +88,7 @@ def ruled(
     rules = all_rules()
     analysis = Analysis(procedure, path, texts)
     found = list(compiled)
+    used_at = dict(procedure.used_at)
     comment_rules: list[Rule] = []
     for wanted in rules.values():
         if options.only and wanted.id not in options.only:
@@ -94,7 +96,7 @@ def ruled(
         if wanted.check.__module__ == ABOUT_COMMENTS:
             comment_rules.append(wanted)
         else:
-            found += findings_of(wanted, analysis)
+            found += [with_use(finding, used_at) for finding in findings_of(wanted, analysis)]
     if not any(ALLOW in text for text in texts.values()):
         return in_order(found)
     allows = tuple(allow for name, text in texts.items() for allow in allows_in(text, name))

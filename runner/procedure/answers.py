@@ -3,12 +3,14 @@
 Entries are used in order for each step id; who plays them decides what to do at a step without one.
 """
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
-from runner.procedure.desk import Desk, one_line
+from runner.procedure.desk import Desk, near, one_line
 from runner.procedure.finding import Finding, Place, in_order
 from runner.procedure.job import Given, givens
 from runner.procedure.language.files import ANSWERS
+from runner.procedure.model import Procedure, Step, steps_of
 from runner.procedure.nodes import Map, Seq, key_place, node_place, value_place
 from runner.procedure.parts.head import text
 from runner.procedure.sound import sound, wrong_file
@@ -36,6 +38,9 @@ MUST_HAVE: dict[str, tuple[str, ...]] = {
 }
 
 
+Places = tuple[tuple[str, Place], ...]
+
+
 class Act(NamedTuple):
     """Something that a person does besides the step."""
 
@@ -48,6 +53,8 @@ class Act(NamedTuple):
     confirm: tuple[str, ...] | None
     """What a releaser confirms; None: all of it."""
     place: Place
+    places: Places = ()
+    """Where what it names stands: its own key, those beside it, and the states of a look."""
 
     def given(self, key: str, otherwise: str = "") -> str:
         """What stands beside the act under a key."""
@@ -67,6 +74,8 @@ class Entry(NamedTuple):
     before: tuple[Act, ...]
     after: tuple[Act, ...]
     place: Place
+    places: Places = ()
+    """Where its keys and the asks under them stand, as `step` and `answers/core_pressure`."""
 
 
 class Answers(NamedTuple):
@@ -123,7 +132,15 @@ def read_entry(node: Map, desk: Desk) -> Entry:
         before,
         after,
         node_place(node),
+        places_of(node),
     )
+
+
+def places_of(node: Map) -> Places:
+    """Where the values of a map's keys stand, and the keys of the maps under it."""
+    found = [(key, value_place(node, key)) for key in node]
+    inner = [(key, value) for key, value in node.items() if isinstance(value, Map)]
+    return (*found, *((f"{key}/{name}", key_place(value, name)) for key, value in inner for name in value))
 
 
 def typed(node: Map, key: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -146,11 +163,18 @@ def read_act(node: Map, desk: Desk) -> Act:
             desk.add("missing-key", f"`{act}` needs `{key}`", key_place(node, act))
     if act == "look":
         looked: Map = node["look"]
-        return Act(act, "", tuple((state, one_line(value)) for state, value in looked.items()), None, node_place(node))
+        return Act(
+            act,
+            "",
+            tuple((state, one_line(value)) for state, value in looked.items()),
+            None,
+            node_place(node),
+            places_of(node),
+        )
     if act == "release":
         return read_release(node)
     beside = tuple((key, text(node, key)) for key in MAY_HAVE[act] if key in node)
-    return Act(act, text(node, act), beside, None, node_place(node))
+    return Act(act, text(node, act), beside, None, node_place(node), places_of(node))
 
 
 def read_release(node: Map) -> Act:
@@ -158,4 +182,79 @@ def read_release(node: Map) -> Act:
     release: Map = node["release"]
     beside = (("by", text(release, "by")),) if "by" in release else ()
     confirm = tuple(one_line(entry) for entry in release["confirm"]) if "confirm" in release else None
-    return Act("release", "", beside, confirm, node_place(node))
+    return Act("release", "", beside, confirm, node_place(node), places_of(node))
+
+
+def unfit_entries(answers: Answers, procedure: Procedure) -> tuple[Finding, ...]:
+    """What of the entries does not fit a procedure: a name that it has not, or an answer that nothing would take."""
+    desk = Desk()
+    steps = {step.id: step for step in steps_of(procedure)}
+    for entry in answers.entries:
+        step = steps.get(entry.step)
+        if step is None:
+            message = f"the procedure has no step `{entry.step}`"
+            desk.add("unknown-step", message, at(entry, "step"), near(entry.step, tuple(steps)))
+        else:
+            unfit_entry(entry, step, desk)
+        for act in (*entry.before, *entry.after):
+            unfit_act(act, procedure, steps, desk)
+    return in_order(desk.findings)
+
+
+def at(thing: Entry | Act, key: str) -> Place:
+    """Where a key of an entry or act stands; the thing itself where that is not known."""
+    return dict(thing.places).get(key, thing.place)
+
+
+def unfit_entry(entry: Entry, step: Step, desk: Desk) -> None:
+    """What of an entry does not fit its step."""
+    asks = tuple(ask.name for ask in step.asks if ask.kind != "wait")
+    for key, given in (("answers", entry.answers), ("second", entry.second)):
+        if key == "second" and given and (step.second is None or step.second.how != "independent"):
+            why = "asks for no second look" if step.second is None else "asks for a look together, which types nothing"
+            desk.add("entry-unfit", f"step `{step.id}` {why}", at(entry, "second"), "Delete `second`.")
+            continue
+        for name, _ in given:
+            if name not in asks:
+                message = f"step `{step.id}` does not ask for `{name}`"
+                desk.add("unknown-name", message, at(entry, f"{key}/{name}"), near(name, asks))
+    troubles = tuple(called for trouble in step.troubles for called in (trouble.id, trouble.sign) if called)
+    if entry.trouble and entry.trouble not in troubles:
+        message = f"step `{step.id}` has no trouble `{entry.trouble}`"
+        desk.add("unknown-trouble", message, at(entry, "trouble"), near(entry.trouble, troubles))
+    if entry.leave_out and not step.optional:
+        message = f"step `{step.id}` is not optional and cannot be left out"
+        desk.add("entry-unfit", message, at(entry, "leave_out"), "Delete `leave_out`, or let the step be `optional`.")
+
+
+def unfit_act(act: Act, procedure: Procedure, steps: Mapping[str, Step], desk: Desk) -> None:
+    """What an act names and the procedure has not."""
+    match act.act:
+        case "look":
+            states = {state.name: state.of for state in procedure.states}
+            for name, value in act.beside:
+                if name not in states:
+                    message = f"the procedure has no state `{name}`"
+                    desk.add("unknown-state", message, at(act, f"look/{name}"), near(name, states))
+                elif value not in states[name]:
+                    message = f"`{name}` has no value `{value}`"
+                    desk.add("unknown-value", message, at(act, f"look/{name}"), near(value, states[name]))
+        case "go_back" if act.words not in steps:
+            message = f"the procedure has no step `{act.words}`"
+            desk.add("unknown-step", message, at(act, "go_back"), near(act.words, tuple(steps)))
+        case "hand_over":
+            roles = tuple(role for role, _ in procedure.people)
+            if act.words not in roles:
+                message = f"the procedure has no role `{act.words}`"
+                desk.add("unknown-role", message, at(act, "hand_over"), near(act.words, roles))
+        case "correct":
+            asked = (ask.name for step in steps.values() for ask in step.asks if ask.kind not in ("wait", "thread"))
+            known = (*(given.name for given in procedure.inputs), *asked)
+            if act.words not in known:
+                message = f"the procedure has no answer `{act.words}` to correct"
+                desk.add("unknown-name", message, at(act, "correct"), near(act.words, known))
+        case "close" if act.words != "all" and not (act.words.isascii() and act.words.isdigit()):
+            message = f"`close` takes the number of an exception, or `all`; `{act.words}` is neither"
+            desk.add("wrong-value", message, at(act, "close"))
+        case _:
+            pass

@@ -10,7 +10,7 @@ from runner.formula.scope import Scope
 from runner.procedure.desk import Desk
 from runner.procedure.digest import digest
 from runner.procedure.finding import Finding, in_order
-from runner.procedure.include import Fetch, Folder
+from runner.procedure.include import Fetch, Folder, with_use
 from runner.procedure.language.files import PROCEDURE
 from runner.procedure.model import Phase, Procedure, StepList
 from runner.procedure.names import Names
@@ -49,7 +49,8 @@ def compile_procedure(written: str, path: str, fetch: Fetch) -> Compiled:
         root = sound(root, PROCEDURE, desk)
         if root is not None:
             procedure = compile_root(root, plain_lines(written), path, fetch, desk)
-    return Compiled(None if desk.failed else procedure, in_order(desk.findings))
+    findings = in_order([with_use(finding, desk.used_at) for finding in desk.findings])
+    return Compiled(None if desk.failed else procedure, findings)
 
 
 def compile_root(root: Map, written: str, path: str, fetch: Fetch, desk: Desk) -> Procedure:
@@ -60,6 +61,7 @@ def compile_root(root: Map, written: str, path: str, fetch: Fetch, desk: Desk) -
     places = [(name, known.place) for name, known in names.known.items() if known.what == "table"]
     scope = Scope(tables, read_paths(root, names, places))
     states = read_states(root, desk)
+    names.states = {name: state.of for name, state in states.items()}
     declare_calculations(root, names)
     press = Press(people, cautions, states, names)
     make_safe = read_make_safe(root, states, desk)
@@ -95,6 +97,7 @@ def compile_root(root: Map, written: str, path: str, fetch: Fetch, desk: Desk) -
         digest=number,
         sources=sources,
         places=tuple(places),
+        used_at=tuple((path, tuple(lines)) for path, lines in desk.used_at.items()),
     )
 
 

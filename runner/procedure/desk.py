@@ -46,11 +46,13 @@ MOST = 500
 class Desk:
     """Findings and waiting formulas of one compilation."""
 
-    __slots__ = ("findings", "partial", "rollers", "waiting")
+    __slots__ = ("findings", "partial", "rollers", "used_at", "waiting")
 
     def __init__(self, partial: bool = False) -> None:
         self.rollers: dict[str, tuple[str, ...]] = {}
         """The rollers of each web path with their sides, 'entry idler: under'."""
+        self.used_at: dict[str, list[Place]] = {}
+        """By path of a fragment, where the procedure brings it in, directly or through others."""
         self.findings: list[Finding] = []
         self.waiting: list[Waiting] = []
         self.partial = partial
@@ -129,7 +131,8 @@ class Desk:
         """The formula that a part of a scalar writes."""
         expr = parse(text)
         if isinstance(expr, Fault):
-            self.at_offset("formula-syntax", expr.message, node, key, lead + expr.start, expr.hint)
+            hint = unbracketed(text, expr.start) or expr.hint
+            self.at_offset("formula-syntax", expr.message, node, key, lead + expr.start, hint)
             return None
         self.waiting.append(Waiting(expr, node, key, wanted, lead, what, only))
         return expr
@@ -149,6 +152,12 @@ class Desk:
         """A plain number in the unit, or a formula of its dimension."""
         text: str = node[key].strip()  # type: ignore[index]  # as above
         value = number(text)
+        parts = parted(text)
+        if value is None and parts is not None and isinstance(parse_unit(parts[1]), Unit):
+            alone = f": it is in {unit.text}" if unit.text != "1" else ""
+            hint = f"Write {text[: parts[2]]} [{parts[1]}], or the number alone{alone}."
+            self.at_value("formula-syntax", f"{what} is a number, or a formula; `{text}` is neither", node, key, hint)
+            return None
         if value is None:
             return self.formula(node, key, unit.dimension, what)
         return Number(value, "" if unit.text == "1" else unit.text, Span(0, len(text)))
@@ -208,6 +217,15 @@ def parted(text: str) -> tuple[float, str, int] | None:
     if value is None or (blank and not tail.strip()):
         return None
     return (value, tail.strip(), len(head)) if blank else (value, "1", 0)
+
+
+def unbracketed(text: str, start: int) -> str:
+    """What to write where a formula fails at a unit that stands behind a number without brackets; else nothing."""
+    before = text[:start].split()
+    unit = text[start:].split(maxsplit=1)
+    if not before or not unit or number(before[-1]) is None or isinstance(parse_unit(unit[0]), Fault):
+        return ""
+    return f"A unit behind a number stands in brackets: {before[-1]} [{unit[0]}]."
 
 
 def near(name: str, known: Mapping[str, object] | tuple[str, ...]) -> str:

@@ -5,12 +5,12 @@ of the file that uses it; circles and depth are bounded; findings inside a fragm
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 
 from runner.procedure.desk import Desk, near, one_line
 from runner.procedure.finding import Finding, Place, Severity
 from runner.procedure.language.files import FRAGMENT
-from runner.procedure.nodes import Map, Node, Seq
+from runner.procedure.nodes import Map, Node, Seq, key_place
 from runner.procedure.origin import Origin
 from runner.procedure.source import plain_lines, read
 from runner.procedure.spots import spot_at
@@ -19,6 +19,8 @@ Fetch = Callable[[str], str | None]
 
 DEEPEST = 5
 MOST_STEPS = 10_000
+SHOWN_USES = 3
+"""So many of the lines that use a fragment are named."""
 MOST_TEXT = 8_000_000
 ENDED = 1_000_000_000
 """More steps than can be counted: nothing more is brought in."""
@@ -28,13 +30,15 @@ PARAMETER = re.compile("<([a-z][a-z0-9_]*)>")
 class Folder:
     """The fragments that one procedure brings in."""
 
-    __slots__ = ("base", "count", "desk", "fetch", "roots", "searched", "text", "texts")
+    __slots__ = ("base", "brought", "count", "desk", "fetch", "roots", "searched", "text", "texts")
 
     def __init__(self, path: str, fetch: Fetch, desk: Desk) -> None:
         cut = max(path.rfind("/"), path.rfind("\\")) + 1
         self.base = path[:cut]
         self.fetch = fetch
         self.desk = desk
+        self.brought = Place(path, 1, 1)
+        """The line of the procedure that brings in what is being read."""
         self.texts: dict[str, str] = {}
         """By path relative to the procedure's folder, in the order in which they were met."""
         self.roots: dict[str, Map | None] = {}
@@ -59,6 +63,11 @@ class Folder:
         path = self.path_of(entry, folder)
         if path is None:
             return []
+        if not within:
+            self.brought = key_place(entry, "use")
+        places = self.desk.used_at.setdefault(self.base + path, [])
+        if self.brought not in places[-1:]:
+            places.append(self.brought)
         if path in within:
             way = " -> ".join((*within[within.index(path) :], path))
             self.desk.at_value("fragment-circle", f"the fragment uses itself: {way}", entry, "use")
@@ -158,6 +167,16 @@ class Folder:
         filled = put_in(root, given, Origin(root.origin.path, root.origin.text, given), self.desk)
         assert isinstance(filled, Map)  # a map stays one
         return sound(filled, FRAGMENT, self.desk)
+
+
+def with_use(finding: Finding, used_at: Mapping[str, Sequence[Place]]) -> Finding:
+    """A finding inside a fragment with the lines of the procedure that bring the fragment in; any other as it is."""
+    places = used_at.get(finding.place.path, ())
+    if not places:
+        return finding
+    more = f" and {len(places) - SHOWN_USES} more" if len(places) > SHOWN_USES else ""
+    lines = ", ".join(f"{place.path}:{place.line}" for place in places[:SHOWN_USES])
+    return finding._replace(hint=f"{finding.hint} Used at {lines}{more}.".strip())
 
 
 def put_in(node: Node, given: dict[str, str], origin: Origin, desk: Desk) -> Node:

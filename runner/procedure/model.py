@@ -300,6 +300,8 @@ class Procedure(NamedTuple):
     """(path as the author writes it, text): the procedure first, then its fragments."""
     places: tuple[tuple[str, Place], ...] = ()
     """Where further named things stand (tables, web paths and their rollers), for findings."""
+    used_at: tuple[tuple[str, tuple[Place, ...]], ...] = ()
+    """(path of a fragment, where the procedure brings it in, directly or through others), for findings."""
 
 
 def steps_of(procedure: Procedure) -> tuple[Step, ...]:

@@ -9,7 +9,7 @@ from runner.formula.expr import CONSTANT_NAMES
 from runner.formula.functions import FUNCTIONS
 from runner.formula.kinds import Kind
 from runner.formula.units import UNITS, Unit
-from runner.procedure.desk import Desk
+from runner.procedure.desk import Desk, near
 from runner.procedure.finding import Place
 
 TAKEN = frozenset({*CONSTANT_NAMES, "and", "or", "not", "true", "false"})
@@ -33,11 +33,13 @@ class Known(NamedTuple):
 class Names:
     """The names of one procedure."""
 
-    __slots__ = ("desk", "known")
+    __slots__ = ("desk", "known", "states")
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
         self.known: dict[str, Known] = {}
+        self.states: dict[str, tuple[str, ...]] = {}
+        """States with their values: no names of formulas, but often taken for some."""
 
     def declare(self, known: Known) -> None:
         """Take in a name, with a finding where it is taken already."""
@@ -55,6 +57,12 @@ class Names:
             what = "function" if name in FUNCTIONS else "unit"
             message = f"`{name}` is also a {what}, and formulas read badly with it"
             self.desk.add("name-like-word", message, known.place, "A longer name says what the value is.")
+
+    def hint_about(self, name: str) -> str:
+        """What to say of a name that is not there."""
+        if name in self.states and name not in self.known:
+            return "States are no names in formulas or slots; write `needs`."
+        return near(name, tuple(self.known))
 
     def kinds(self) -> dict[str, Kind]:
         """The kind of every name that has one."""

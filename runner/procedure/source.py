@@ -39,7 +39,7 @@ def read(text: str, path: str) -> Source:
         return Source(None, tuple(findings))
     found = Found(Origin(path, text), [])
     root = found.document()
-    if root is not None and root:
+    if root is not None and root and found.whole:
         found.findings.extend(texts_cut_by_comment(root))
     return Source(root if found.whole else None, tuple(found.findings))
 
@@ -155,7 +155,8 @@ class Found:
         after = get()
         if after.__class__ is DocumentStartEvent:
             hint = "Put each into a file of its own."
-            self.add("second-document", after.start_mark, "a second document begins here", hint)
+            self.findings.clear()  # which of the two was meant is not known, so nothing else is told of either
+            self.add("second-document", after.start_mark, "a second document begins here", hint, torn=True)
         return root
 
     def no_map(self, rule: str, message: str, place: Place) -> None:

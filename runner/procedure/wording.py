@@ -131,6 +131,9 @@ def worded(error: Any, at: At) -> list[Fault]:
             return missing_keys(at, at.shape)
         case "oneOf" | "not" | "anyOf" if isinstance(at.shape, Record) and isinstance(at.node, Map):
             return broken_groups(at, at.shape)
+        case "minItems" | "minProperties" if not at.node:
+            message = f"{at.called} is empty; it is {words(at.shape)}"
+            return [("wrong-length", message, at.place, "Fill it, or leave the key out where it may be left out.")]
         case "minItems" | "maxItems" | "minProperties":
             return [("wrong-length", f"{at.called} is {words(at.shape)}", at.place, "")]
         case _:
@@ -227,6 +230,8 @@ def wrong_value(at: At) -> Fault:
         return ("wrong-shape", f"{at.called} is {words(shape)}, not {kind}", at.place, "")
     if isinstance(node, Map | Seq) or not isinstance(shape, Scalar | OneOf):
         return ("wrong-shape", f"{at.called} is {words(shape)}", at.place, "")
+    if isinstance(shape, Scalar) and shape.name == "count":
+        return ("wrong-value", f"a count is {shape.what}; `{shown(node)}` is not", at.place, value_hint(node, shape))
     return ("wrong-value", f"{at.called} is {words(shape)}; `{shown(node)}` is not", at.place, value_hint(node, shape))
 
 
@@ -242,7 +247,9 @@ def value_hint(text: str, shape: Scalar | OneOf) -> str:
         return "Write `false`."
     if shape.json == "number" and "," in text:
         return "Numbers have a decimal point."
-    if shape.json in ("number", "integer") and text.lstrip("-").lstrip("0").replace(".", "", 1).isdigit():
+    if shape.json == "integer" and text.startswith("-"):
+        return ""
+    if shape.json in ("number", "integer") and text.lstrip("+-").lstrip("0").replace(".", "", 1).isdigit():
         return "Leading zeros and signs are left out."
     if shape.json == "number" and text.split()[:1] and number(text.split()[0]) is not None:
         return "Leave the unit out: it is given by `unit`."

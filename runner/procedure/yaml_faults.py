@@ -7,6 +7,7 @@ closed is reported where it opens, a text that YAML takes for something else wit
 import re
 from typing import Any
 
+from runner.procedure.cut_text import TOUCHING
 from runner.procedure.finding import Finding, Place, Severity
 from runner.procedure.origin import Origin
 
@@ -110,12 +111,31 @@ def in_flow(context: str, here: Spot, began: Spot, lines: list[str]) -> Worded:
     if here[0] == began[0] and sign in ("[", "{", "]", "}"):
         message = "within braces and brackets, a value that holds [ ] { } or , must stand in quotes"
         return ("needs-quotes", message, here, IN_QUOTES)
+    if here[0] == began[0] and sign == ":":
+        message = "within braces and brackets, a value that holds a colon must stand in quotes"
+        return ("needs-quotes", message, here, IN_QUOTES)
+    cut = cut_by_comment(began, here, lines)
+    if cut is not None:
+        message = "what follows this `#` is taken as a comment, so the text and the bracket before it have no end"
+        return ("needs-quotes", message, cut, IN_QUOTES)
     opening = character(lines, began) or "{"
     close = {"[": "]", "{": "}"}.get(opening, "}")
     if here[0] == began[0] and sign and sign != "#":
         message = f"a comma or `{close}` is missing here"
         return ("yaml-syntax", message, here, "Text after a closing quote belongs into the quotes.")
     return ("yaml-syntax", f"the `{opening}` that opens here is not closed", began, f"Close it with {close}.")
+
+
+def cut_by_comment(began: Spot, here: Spot, lines: list[str]) -> Spot | None:
+    """Where a `#` that touches the next character cuts a line between two spots; a remark has a blank after it."""
+    for number in range(began[0], min(here[0], began[0] + 20) + 1):
+        first = began[1] if number == began[0] else 0
+        for found in BRACKETS.finditer(lines[number], first):
+            if found.group().strip().startswith("#"):
+                spot = found.end() - len(found.group().lstrip())
+                if TOUCHING.match(lines[number], spot):
+                    return (number, spot)
+    return None
 
 
 def last_opened(here: Spot, lines: list[str]) -> Spot:

@@ -179,7 +179,7 @@ class Player:
         """An act whose refusal ends the playing."""
         decided = self.submit(intent)
         if isinstance(decided, Refusal):
-            self.stopped = "; ".join((decided.reason, *decided.missing))
+            self.stopped = refusal_words(decided)
 
     def attempt(self, step: Step, begun: bool) -> int:
         """Which entry of a step serves now, counted from 0."""
@@ -201,4 +201,11 @@ class Player:
 
 def said(step: Step, refusal: Refusal) -> str:
     """A refusal with its step."""
-    return f"step {step.number} ({step.id}): " + "; ".join((refusal.reason, *refusal.missing))
+    return f"step {step.number} ({step.id}): " + refusal_words(refusal)
+
+
+def refusal_words(refusal: Refusal) -> str:
+    """A refusal with what is missing, in one line."""
+    if not refusal.missing:
+        return refusal.reason
+    return f"{refusal.reason.rstrip('.')}: {'; '.join(refusal.missing)}"

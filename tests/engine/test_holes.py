@@ -200,3 +200,22 @@ def test_a_working_shows_values_in_their_own_unit_whatever_was_typed() -> None:
     begun = bench.must(want.BeginStep("Uma", "a"))[0]
     assert isinstance(begun, ev.StepBegun)
     assert begun.act == "Cut 1000 mm."
+
+
+def test_a_step_may_use_what_is_worked_out_from_its_own_reading_in_its_trouble() -> None:
+    phases = """
+  - phase: One
+    steps:
+      - id: cut
+        by: unwind
+        do: Cut one sheet.
+        read: {cut: {ask: Length, unit: mm, within: [990, 1010], else: bad}}
+        trouble: [{id: bad, sign: The length is off., do: "Shift by {off:.1f}.", back_to: cut}]
+"""
+    head = HEAD.replace("phases:\n", '  off: {formula: "cut - 1000 [mm]", unit: mm}\nphases:\n')
+    bench = Bench(compiled(phases, head))
+    bench.begin()
+    bench.must(want.BeginStep("Uma", "cut"))
+    bench.must(want.GiveAnswer("Uma", "cut", "cut", "1002"))
+    met = next(e for e in bench.must(want.MeetTrouble("Uma", "cut", "bad")) if isinstance(e, ev.TroubleMet))
+    assert met.do == "Shift by 2.0 mm."

@@ -2,7 +2,8 @@
 
 import pytest
 
-from runner.procedure.answers import MAY_HAVE, read_answers
+from runner.procedure.answers import MAY_HAVE, read_answers, unfit_entries
+from runner.procedure.compile import compile_procedure
 from runner.procedure.language.files import ACT
 from runner.procedure.reference import whole
 
@@ -58,3 +59,71 @@ def test_a_release_says_who_and_what(act: str, confirm: tuple[str, ...] | None, 
     assert answers is not None
     (found,) = answers.entries[0].before
     assert (found.confirm, found.given("by")) == (confirm, by)
+
+
+def unfit(entry: str) -> list[tuple[str, str, str]]:
+    """(rule, what stands at the finding's place, hint) of what does not fit the whole procedure of the reference."""
+    files = {whole.FRAGMENT_PATH: whole.FRAGMENT_TEXT}
+    procedure = compile_procedure(whole.PROCEDURE_TEXT, whole.PROCEDURE_PATH, files.get).procedure
+    assert procedure is not None
+    text = f"answers: 1\nprocedure: change-roll\nsteps:\n  - {entry}\n"
+    answers, findings = read_answers(text, "x.answers.yaml")
+    assert answers is not None, findings
+    lines = text.split("\n")
+    found = unfit_entries(answers, procedure)
+    return [(one.rule, lines[one.place.line - 1][one.place.column - 1 :].rstrip("]}"), one.hint) for one in found]
+
+
+def test_the_answers_of_the_reference_fit_its_procedure() -> None:
+    entries = whole.ANSWERS_TEXT.partition("steps:\n  - ")[2]
+    assert unfit(entries) == []
+
+
+@pytest.mark.parametrize(
+    ("entry", "rule", "place", "meant"),
+    [
+        ("{step: core-presure}", "unknown-step", "core-presure", "core-pressure"),
+        ("{step: core-pressure, answers: {core_presure: 6}}", "unknown-name", "core_presure: 6", "core_pressure"),
+        ("{step: core-pressure, trouble: leek}", "unknown-trouble", "leek", "leak"),
+        ("{step: wipe-bar, second: {wiped: yes}}", "entry-unfit", "{wiped: yes", ""),
+        ("{step: core-pressure, leave_out: No time}", "entry-unfit", "No time", ""),
+        ("{step: lift, before: [{look: {unwind_gard: open}}]}", "unknown-state", "unwind_gard: open", "unwind_guard"),
+        ("{step: lift, after: [{look: {unwind_guard: opened}}]}", "unknown-value", "unwind_guard: opened", "open"),
+        (
+            "{step: lift, before: [{go_back: lfit, reason: It slipped}]}",
+            "unknown-step",
+            "lfit, reason: It slipped",
+            "lift",
+        ),
+        (
+            "{step: lift, before: [{hand_over: unwnd, to: Jon Vik, read_back: Guard open}]}",
+            "unknown-role",
+            "unwnd, to: Jon Vik, read_back: Guard open",
+            "unwind",
+        ),
+        (
+            "{step: lift, after: [{correct: core_presure, typed: 6.1, reason: Misread}]}",
+            "unknown-name",
+            "core_presure, typed: 6.1, reason: Misread",
+            "core_pressure",
+        ),
+        ("{step: lift, after: [{close: every}]}", "wrong-value", "every", ""),
+    ],
+)
+def test_what_does_not_fit_is_told_at_its_place(entry: str, rule: str, place: str, meant: str) -> None:
+    ((found, at, hint),) = unfit(entry)
+    assert (found, at) == (rule, place)
+    assert not meant or hint == f"Did you mean `{meant}`?"
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [
+        "{step: core-pressure, trouble: leak}",
+        "{step: wipe-bar, leave_out: Done, after: [{close: all}, {close: 1}]}",
+        "{step: lift, after: [{correct: web_width, typed: 1200, reason: Misread}]}",
+        "{step: lift, before: [{note: Latch is stiff}, {pause: Lunch}, {resume: true}, {release: {}}]}",
+    ],
+)
+def test_what_the_procedure_has_fits(entry: str) -> None:
+    assert unfit(entry) == []

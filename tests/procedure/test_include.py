@@ -113,3 +113,24 @@ def test_fragments_that_multiply_are_stopped() -> None:
     result = compile_procedure(use("{use: f1.fragment.yaml}"), "x.procedure.yaml", files.get)
     assert result.procedure is None
     assert "fragment-too-deep" in {finding.rule for finding in result.findings}
+
+
+def test_a_finding_inside_a_fragment_says_where_it_is_used() -> None:
+    outer = "fragment: 1\nid: outer\ntitle: O\nsteps:\n  - {use: side.fragment.yaml, with: {side: unwind}}\n"
+    inner = SIDE.replace("closed}", "shut}")
+    files = {"line/outer.fragment.yaml": outer, "line/side.fragment.yaml": inner}
+    text = use("{use: outer.fragment.yaml}") + '      - {id: look, do: "Look at {gap}."}\n'
+    inside, outside = compile_procedure(text, "line/x.procedure.yaml", files.get).findings[::-1]
+    assert (inside.place.path, inside.rule) == ("line/x.procedure.yaml", "unknown-name")
+    assert "Used at" not in inside.hint
+    assert (outside.place.path, outside.place.line) == ("line/side.fragment.yaml", 6)
+    assert outside.hint.endswith(" Used at line/x.procedure.yaml:12.")
+
+
+def test_one_finding_names_all_lines_that_use_its_fragment() -> None:
+    entry = "{use: side.fragment.yaml, with: {side: unwind}}"
+    text = use(entry) + f"      - {entry}\n" * 4
+    broken = SIDE.replace("do: Close", "doo: Close")
+    findings = compile_procedure(text, "x.procedure.yaml", {"side.fragment.yaml": broken}.get).findings
+    (unknown,) = [finding for finding in findings if finding.rule == "unknown-key"]
+    assert unknown.hint.endswith("Used at x.procedure.yaml:12, x.procedure.yaml:13, x.procedure.yaml:14 and 2 more.")

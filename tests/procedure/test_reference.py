@@ -8,6 +8,7 @@ import pytest
 
 from runner.formula.syntax import BINDING
 from runner.formula.units import UNITS
+from runner.lint.linter import lint_text
 from runner.procedure.answers import read_answers
 from runner.procedure.compile import compile_procedure
 from runner.procedure.faults import FAULTS
@@ -17,7 +18,7 @@ from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
 from runner.procedure.language.shape import Key, ListOf, MapOf, Record, Shape, key_of, variant
 from runner.procedure.nodes import Map, Seq
 from runner.procedure.reference import prose, whole
-from runner.procedure.reference.formulas import OPERATORS
+from runner.procedure.reference.formulas import OPERATORS, operators
 from runner.procedure.reference.keys import records_in
 from runner.procedure.reference.page import page
 from runner.procedure.source import read
@@ -40,6 +41,23 @@ def test_the_page_holds_every_key_function_unit_and_fault() -> None:
     assert all(f"`{unit}`" in text for unit in UNITS)
     assert all(f"| `{rule}` |" in text for rule in FAULTS)
     assert OPERATORS.keys() == BINDING.keys()
+
+
+def test_operators_of_equal_strength_stand_in_one_row() -> None:
+    rows = [line.split("|")[1].split() for line in operators().split("\n") if line.startswith("| `")]
+    assert [[BINDING.get(sign.strip("`"), 0) for sign in row] for row in rows if row != ["`-`"]] == [
+        [8], [6, 6], [5, 5], [4] * 6, [3], [2], [1],
+    ]  # fmt: skip
+
+
+def test_the_comment_that_the_page_shows_silences_a_finding() -> None:
+    (line,) = [line.strip() for line in page().split("\n") if "# lint: allow" in line]
+    text = prose.SMALLEST_TEXT.partition("phases:")[0] + (
+        "make_safe: [{do: Press the stop button.}]\n"
+        f"phases:\n  - phase: Wipe\n    park: after\n    steps:\n      - id: wipe\n        {line}\n"
+    )
+    assert lint_text(text, "x.procedure.yaml", lambda _: None) == ()
+    assert lint_text(text.partition("   # lint")[0] + "\n", "x.procedure.yaml", lambda _: None) != ()
 
 
 def test_every_link_of_the_page_leads_to_a_heading() -> None:

@@ -14,8 +14,8 @@ from runner.engine.decisions.check import (
 )
 from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
 from runner.engine.intents import Refusal
-from runner.engine.lookup import named_facts
-from runner.engine.moment import Moment, seconds_between
+from runner.engine.lookup import changed_by, named_facts
+from runner.engine.moment import Moment, seconds_between, seconds_words
 from runner.engine.shown import fill_in, role_label, values_now
 from runner.engine.state import RunState, StepRecord
 from runner.formula.evaluate import evaluate
@@ -92,7 +92,7 @@ def _may_not_begin(procedure: Procedure, state: RunState, up: Up) -> Refusal | N
     step, record = up.step, state.record(up.step.id)
     if step.cautions and not record.cautions_read:
         return Refusal(f"Read the cautions of step {step.number} first.")
-    own = {ask.name for ask in step.asks}
+    own = {name for ask in step.asks for name in (ask.name, *changed_by(procedure, ask.name))}
     missing = missing_values(state, step.uses - own)
     if missing:
         return Refusal(f"Step {step.number} stands on values that do not count now.", missing)
@@ -165,15 +165,10 @@ def _wait_ended(step: Step, record: StepRecord, at: Moment) -> tuple[ev.Event, .
         if waited is None:
             return (ev.WaitBegun("", at, step.id, ask.name, ask.at_least_s),)
         if waited < ask.at_least_s:
-            return Refusal(f"Wait: {_seconds(ask.at_least_s - waited)} to go of {_seconds(ask.at_least_s)}.")
+            return Refusal(f"Wait: {seconds_words(ask.at_least_s - waited)} to go of {seconds_words(ask.at_least_s)}.")
         late = ask.at_most_s is not None and waited > ask.at_most_s
         events.append(ev.WaitEnded("", at, step.id, ask.name, round(waited, 3), late))
     return tuple(events)
-
-
-def _seconds(seconds: float) -> str:
-    whole = int(-(-seconds // 1))
-    return f"{whole} s" if whole < 120 else f"{whole // 60} min {whole % 60:02d} s"
 
 
 def _repeat_or_done(
@@ -184,7 +179,7 @@ def _repeat_or_done(
     events = list(waited)
     late = [event for event in waited if isinstance(event, ev.WaitEnded) and event.late]
     if late:
-        words = f"step {step.number} took longer than its longest wait: {_seconds(late[0].waited_s)}"
+        words = f"step {step.number} took longer than its longest wait: {seconds_words(late[0].waited_s)}"
         events.append(out_of_limits(state, intent, step, words))
     if step.repeat is not None:
         missing = missing_values(state, names_needed(step.repeat.until, procedure.scope))

@@ -139,6 +139,65 @@ def one_owner_left_taken(analysis: Analysis) -> Iterator[Remark]:
 
 
 @rule(Severity.ERROR, lasting=True)
+def lists_wait_for_each_other(analysis: Analysis) -> Iterator[Remark]:
+    """Lists side by side can come to where none of them can go on, as when each holds what the other waits for.
+
+    Why: whether it comes to that depends on who is quicker, so it may go well for years. Every mixing of the lists of a phase is
+    walked, with steps that overlap; where there are more than 20000 positions, nothing is said.
+    Source: circular wait is informed by Coffman, Elphick and Shoshani, System Deadlocks, 1971 (from memory); the rules of order are
+    this program's own.
+
+    Wrong:
+        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
+        states:
+          crane: {of: [free, carrying], at_start: free, one_owner: true}
+          trolley: {of: [free, loaded], at_start: free, one_owner: true}
+        phases:
+          - phase: Lift
+            park: after
+            together:
+              unwind:
+                - {id: lift-roll, do: Lift the new roll., needs: {crane: free}, makes: {crane: carrying}}
+                - {id: load-roll, do: Put the roll on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}  # here
+                - {id: free-both, do: Unhook and unload., makes: {crane: free, trolley: free}}
+              rewind:
+                - {id: load-core, do: Put the core on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
+                - {id: lift-core, do: Lift the core off., needs: {crane: free}, makes: {crane: carrying}}
+                - {id: free-all, do: Unhook and unload., makes: {crane: free, trolley: free}}
+    Right:
+        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
+        states:
+          crane: {of: [free, carrying], at_start: free, one_owner: true}
+          trolley: {of: [free, loaded], at_start: free, one_owner: true}
+        phases:
+          - phase: Lift
+            park: after
+            together:
+              unwind:
+                - {id: lift-roll, do: Lift the new roll., needs: {crane: free}, makes: {crane: carrying}}
+                - {id: load-roll, do: Put the roll on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
+                - {id: free-both, do: Unhook and unload., makes: {crane: free, trolley: free}}
+              rewind:
+                - {id: lift-core, do: Lift the core off., needs: {crane: free}, makes: {crane: carrying}}
+                - {id: load-core, do: Put the core on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
+                - {id: free-all, do: Unhook and unload., makes: {crane: free, trolley: free}}
+    """
+    for found in analysis.deadlocks:
+        first = found.waits[0]
+        steps = " and ".join(f"`{wait.step.id}`" for wait in found.waits)
+        words = "wait for each other for ever" if len(found.waits) > 1 else f"waits for ever: {first.words}"
+        state = min(first.states, default=None)
+        part = "needs" if state in dict(first.step.needs) else "makes"
+        keys = (part, analysis.procedure.states[state].name) if state is not None else ("id",)
+        yield Remark(
+            analysis.within(first.step.place, *keys),
+            f"the lists of `{found.phase.name}` can come to where none goes on: {steps} {words}",
+            "Let all lists take things in the same order, or let a step wait before it takes what another list needs.",
+            found.way,
+        )
+
+
+@rule(Severity.ERROR, lasting=True)
 def state_wrong_at_end(analysis: Analysis) -> Iterator[Remark]:
     """A state is not what `at_end` says when the last step is done.
 

@@ -99,44 +99,6 @@ def hold_released_by_doer(analysis: Analysis) -> Iterator[Remark]:
             )
 
 
-@rule(Severity.ERROR, lasting=True)
-def second_look_by_doer(analysis: Analysis) -> Iterator[Remark]:
-    """The role that looks a second time is the role that does the step.
-
-    Why: nobody sees their own slip at the second look either. Where the step names its doer the compiler refuses it; here it is
-    the person whose list the step stands in.
-    Source: independent verification by a second person is informed by DOE-STD-1036-93 (from memory).
-
-    Wrong:
-        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
-        phases:
-          - phase: Weigh
-            park: after
-            together:
-              unwind:
-                - {id: hang, do: Hang the pieces on the bar., second: {by: unwind}}  # here
-              rewind:
-                - {id: wipe, do: Wipe the rewind chuck.}
-    Right:
-        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
-        phases:
-          - phase: Weigh
-            park: after
-            together:
-              unwind:
-                - {id: hang, do: Hang the pieces on the bar., second: {by: rewind}}
-              rewind:
-                - {id: wipe, do: Wipe the rewind chuck.}
-    """
-    for step in analysis.steps:
-        if step.second is not None and step.second.by == step.by:
-            yield Remark(
-                analysis.within(step.second.place, "by"),
-                f"`{step.by}` does `{step.id}` and would look at it a second time",
-                "Name another role for the second look.",
-            )
-
-
 @rule(Severity.WARNING, lasting=True)
 def left_out_by_doer(analysis: Analysis) -> Iterator[Remark]:
     """An optional step may be left out with the agreement of the role that does it.

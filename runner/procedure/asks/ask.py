@@ -5,7 +5,7 @@ paper and reports only through the seven fields of `AskKind`. An answer is judge
 """
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from runner.formula.evaluate import Value
 from runner.formula.expr import Expr
@@ -94,7 +94,3 @@ class AskKind(NamedTuple):
     """One line for paper: the question with a blank, unit and limits."""
     word: str
     """How reports call it: reading, choice, scan, wait, threading, feed."""
-
-
-KindTable = Mapping[str, AskKind]
-Nodes = Any

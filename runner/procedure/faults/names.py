@@ -118,7 +118,7 @@ NAME_FAULTS = (
     FaultRow(
         "twice-in-list",
         ERROR,
-        "A list has the same entry twice.",
+        "A list has the same entry twice, or a step two troubles of one name: a trouble is named by its id, or else its sign.",
         "One of them was meant to be another.",
         "of: [open, open]",
         "of: [open, closed]",

@@ -20,6 +20,14 @@ SHAPE_FAULTS = (
         "procedure: change-roll",
     ),
     FaultRow(
+        "entry-unfit",
+        ERROR,
+        "An entry of an answers file says what its step does not take: a second look, or leaving it out.",
+        "It would be passed over without a word, and the run would show something else than was meant.",
+        "{step: lift, leave_out: No time}",
+        "{step: wipe-bar, leave_out: Done by the night shift}",
+    ),
+    FaultRow(
         "unknown-key",
         ERROR,
         "A map has a key that the language does not know there.",

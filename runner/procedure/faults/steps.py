@@ -1,6 +1,6 @@
 """Faults of steps: order, ways back, asks and people."""
 
-from runner.procedure.faults.row import ERROR, FaultRow
+from runner.procedure.faults.row import ERROR, WARNING, FaultRow
 
 STEP_FAULTS = (
     FaultRow(
@@ -26,6 +26,14 @@ STEP_FAULTS = (
         "The operator would see a gap instead of the number.",
         "a step shows {pressure}; a later one reads it",
         "the reading first, then the step that shows it",
+    ),
+    FaultRow(
+        "value-may-be-missing",
+        WARNING,
+        "A step uses an answer of a step that may be passed over: by `when`, `optional` or a trouble with `then: go_on`.",
+        "The run would stand still at the step that uses it.",
+        "{id: weigh, optional: reason, read: {mass: ...}, ...}\n{id: hang, do: 'Hang {mass} on.'}",
+        "{id: weigh, read: {mass: ...}, ...}\n{id: hang, do: 'Hang {mass} on.'}",
     ),
     FaultRow(
         "back-to-elsewhere",
@@ -70,7 +78,7 @@ STEP_FAULTS = (
     FaultRow(
         "second-is-doer",
         ERROR,
-        "The second look is by the role that does the step.",
+        "The second look is by the role that does the step, or whose list the step stands in.",
         "Nobody sees their own slip.",
         "by: unwind, second: {by: unwind}",
         "by: unwind, second: {by: lead}",

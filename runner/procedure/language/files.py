@@ -61,8 +61,6 @@ JOB = Record(
     "A file `*.job.yaml`: one job's ticket.",
 )
 
-ASKED = MapOf(NAME, TEXT, 1, "name of the ask")
-
 LOOK = MapOf(NAME, TEXT, 1, "name of the state")
 
 RELEASE = Record(
@@ -146,7 +144,7 @@ ENTRY = Record(
             "step",
             ID,
             True,
-            "The id of the step. The second entry of an id serves its second attempt.",
+            "The id of the step. The second entry of an id serves its second attempt, a pass of a `repeat` among them.",
             "step: core-pressure",
         ),
         Key(
@@ -160,7 +158,7 @@ ENTRY = Record(
             "second",
             MapOf(NAME, TYPED, 1, "name of the ask"),
             False,
-            "What the second person types. The same as the first if left out.",
+            "What the second person types at a look of its own (`how: independent`). The same as the first if left out.",
             "second: {core_pressure: 6.1}",
         ),
         Key(
@@ -170,7 +168,13 @@ ENTRY = Record(
             "Meet this trouble of the step, by its id or its sign, instead of ending it.",
             "trouble: leak",
         ),
-        Key("leave_out", TEXT, False, "Leave the step out; the text says why.", "leave_out: Done by the night shift"),
+        Key(
+            "leave_out",
+            TEXT,
+            False,
+            "Leave an optional step out; the text says why. A role whose agreement it needs is played as agreeing.",
+            "leave_out: Done by the night shift",
+        ),
         Key(
             "before",
             ACTS,
@@ -199,7 +203,7 @@ ANSWERS = Record(
             "crew",
             CREW,
             False,
-            "Who has which role. Takes the place of the job's.",
+            "Who has which role. Takes the place of the job's, role by role.",
             "crew: {unwind: Ana Berg, rewind: Tom Lind, lead: Eva Roth}",
         ),
         Key("inputs", GIVEN, False, "Values that take the place of the job's.", "inputs: {web_width: 1200 mm}"),

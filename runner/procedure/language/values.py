@@ -43,7 +43,13 @@ INPUT = Record(
             "Least and greatest value allowed, in the unit. Any other is refused.",
             "within: [400, 1300]",
         ),
-        Key("likely", PAIR, False, "Outside of these a value must be typed twice.", "likely: [900, 1300]"),
+        Key(
+            "likely",
+            PAIR,
+            False,
+            "Outside of these a value is marked as unusual before the run begins. It is not asked for twice.",
+            "likely: [900, 1300]",
+        ),
         Key("choose", ListOf(TEXT, 2), False, "Makes it a choice of these texts.", "choose: [kraft paper, BOPP film]"),
         Key("why", TEXT, False, "What the value is needed for.", "why: Sets the pull on the tension bar."),
     ),
@@ -76,13 +82,15 @@ TABLE = Record(
     "A table for `lookup` and `interpolate` in formulas.",
 )
 
+COUNT = whole(0)._replace(name="count")
+
 RACK = Record(
     "a rack",
     (
         Key("unit", UNIT, True, "The unit of the masses, a mass.", "unit: kg"),
         Key(
             "stock",
-            MapOf(MASS_KEY, whole(0), 1, "mass of one piece"),
+            MapOf(MASS_KEY, COUNT, 1, "mass of one piece"),
             True,
             "How many pieces of each mass there are.",
             'stock: {"1": 8, "2.5": 8, "5": 6}',

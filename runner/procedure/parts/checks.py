@@ -7,7 +7,7 @@ from runner.formula.check import check
 from runner.formula.dimension import clash, describe
 from runner.formula.expr import Name, Reference, nodes
 from runner.formula.kinds import Kind, Quantity, Truth, words
-from runner.procedure.desk import Desk, Waiting, near
+from runner.procedure.desk import Desk, Waiting
 from runner.procedure.names import Names
 
 
@@ -63,7 +63,8 @@ def check_names(waiting: Waiting, names: Names) -> bool:
             what = (
                 {"table": "table", "path": "web path"}.get(node.to, "name") if isinstance(node, Reference) else "value"
             )
-            hint = near(node.id, tuple(names.known))
+            hint = names.hint_about(node.id)
+            told.update(names.states.get(node.id, ()))  # its values are no names either, and that is the same fault
             desk.at_offset(
                 "unknown-name",
                 f"there is no {what} `{node.id}`",

@@ -58,13 +58,16 @@ def read_roller(node: Map, desk: Desk) -> PathRoller | None:
     return PathRoller(text(node, "roller"), x, y, diameter, text(node, "pass"), text(node, "moves"))
 
 
+def is_one_word(written: str) -> bool:
+    """Whether what stands after a number may be its unit: no blank, no bracket, and a letter or % in front."""
+    return (written[0].isalpha() or written[0] == "%") and not any(sign in written for sign in " []()+-,'\"")
+
+
 def length(node: Map | Seq, key: Key, desk: Desk) -> Expr | None:
     """A quantity like `100 mm`, or a formula over inputs, that gives a length."""
     written: str = node[key]  # type: ignore[index]  # a key for a map, an index for a list
     parts = parted(written.strip())
-    if parts is not None and not parts[1][:1].isalnum():
-        parts = None  # `100 [mm] + gap` and `0.5 * gap` are formulas that begin with a number
-    if parts is None or parts[2] == 0:
+    if parts is None or parts[2] == 0 or not is_one_word(parts[1]):  # `100 [mm] + gap` only begins with a number
         return desk.formula(node, key, LENGTH, WHAT, INPUTS_ONLY)
     lead = written.find(parts[1], len(written) - len(written.lstrip()) + parts[2])
     unit = desk.unit_of(parts[1], node, key, lead)

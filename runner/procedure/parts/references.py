@@ -1,7 +1,8 @@
 """References of steps to one another and to values: ids, ways back, `else`, `match`, slots, and values used too early.
 
 A value is there once the step that asks for it is done: in an earlier phase, or earlier in the same list. What a step
-asks for itself serves its later asks, its `repeat` and its troubles, never its own act or condition.
+asks for itself serves its later asks, its `repeat` and its troubles, never its own act or condition. A step that may be
+passed over may leave its value out for good.
 """
 
 from typing import NamedTuple
@@ -10,7 +11,7 @@ from runner.formula.dimension import describe
 from runner.formula.expr import Name, nodes
 from runner.formula.kinds import Quantity, TextKind
 from runner.formula.scope import Scope, names_needed
-from runner.procedure.desk import Waiting, near
+from runner.procedure.desk import Waiting
 from runner.procedure.model import Calculation, Split, Step
 from runner.procedure.names import Names
 from runner.procedure.nodes import Key, Map, Seq
@@ -112,7 +113,7 @@ def check_template(template: Template, node: Map, names: Names) -> None:
         known = names.known.get(slot.name)
         if known is None:
             if not desk.partial and not desk.full:
-                hint = near(slot.name, tuple(names.known))
+                hint = names.hint_about(slot.name)
                 desk.at_offset(
                     "unknown-name", f"there is no value `{slot.name}`", node, "do", lead + slot.start + 1, hint
                 )
@@ -140,22 +141,51 @@ def lead_of(node: Map) -> int:
 def check_order(
     placed: list[Placed], names: Names, calculations: tuple[Calculation | Split, ...], scope: Scope
 ) -> None:
-    """No step uses a reading before the step that asks for it."""
+    """No step uses a reading before the step that asks for it, nor one that may never be asked for."""
     rests_on = readings_under(calculations, names, scope)
     where = {entry.step.id: entry for entry in placed}
     waiting_by_expr = {id(waiting.expr): waiting for waiting in names.desk.waiting}
     for entry in placed:
+        told: set[str] = set()
         for use in uses_of(entry, waiting_by_expr, scope):
             for reading in sorted(rests_on.get(use.name, frozenset({use.name}))):
-                check_use(use, reading, entry, where, names)
+                known = names.known.get(reading)
+                asked = where.get(known.step) if known is not None and known.step else None
+                if asked is None or (asked.step.id == entry.step.id and reading in use.own):
+                    continue
+                if not before(asked, entry):
+                    check_use(use, reading, entry, asked, names)
+                elif reading not in told:
+                    told.add(reading)
+                    check_given(use, reading, entry, asked, names)
 
 
-def check_use(use: Use, reading: str, entry: Placed, where: dict[str, Placed], names: Names) -> None:
-    """One use of one reading."""
-    known = names.known.get(reading)
-    asked = where.get(known.step) if known is not None and known.step else None
-    if asked is None or (asked.step.id == entry.step.id and reading in use.own) or before(asked, entry):
+def check_given(use: Use, reading: str, entry: Placed, asked: Placed, names: Names) -> None:
+    """A warning where the step that asks may be passed over, and this one stands still without the value."""
+    why = passed_over(asked.step, entry.step)
+    if not why:
         return
+    through = "" if reading == use.name else f"`{use.name}` rests on `{reading}`; "
+    message = (
+        f"{through}`{reading}` is asked for in step {asked.step.number} (`{asked.step.id}`), which {why}; "
+        f"step {entry.step.number} (`{entry.step.id}`) cannot begin without it"
+    )
+    hint = "Put both steps under the same `when`, or ask for it in a step that is always done."
+    names.desk.at_offset("value-may-be-missing", message, use.node, use.key, use.offset, hint)
+
+
+def passed_over(asked: Step, user: Step) -> str:
+    """How a step may end without its answers although the one that uses them comes up; empty where it cannot."""
+    if asked.when is not None and (user.when is None or user.when.text != asked.when.text):
+        return f"applies only when {asked.when.text}"
+    if asked.optional:
+        return "may be left out"
+    left = next((trouble.sign for trouble in asked.troubles if trouble.way_on == "go_on"), None)
+    return "" if left is None else f"is gone on from without an answer after its trouble '{left}'"
+
+
+def check_use(use: Use, reading: str, entry: Placed, asked: Placed, names: Names) -> None:
+    """One use of one reading that is asked for too late."""
     through = "" if reading == use.name else f"`{use.name}` rests on `{reading}`, and "
     if asked.step.id == entry.step.id:
         message = f"{through}`{reading}` is asked for in this same step, and not known yet"

@@ -72,10 +72,11 @@ def read_step(node: Map, where: Where, press: Press) -> Step:
     desk = press.desk
     id_ = text(node, "id")
     asks = read_asks(node, id_, press)
+    doer = read_doer(node, where.person, press)
     return Step(
         id=id_,
         number=where.number,
-        by=read_doer(node, where.person, press),
+        by=doer,
         do=read_template(node, "do", desk),
         why=text(node, "why"),
         explain=paragraphs(node.get("explain", "")),
@@ -85,7 +86,7 @@ def read_step(node: Map, where: Where, press: Press) -> Step:
         when=read_condition(node, desk),
         hold=read_hold(node, press),
         asks=asks,
-        second=read_second(node, press),
+        second=read_second(node, doer, press),
         optional=read_optional(node, press),
         repeat=read_repeat(node, desk),
         troubles=read_troubles(node, desk),
@@ -216,13 +217,13 @@ def read_hold(node: Map, press: Press) -> Hold | None:
     return Hold(release, confirm, text(hold, "protects"), key_place(node, "hold"))
 
 
-def read_second(node: Map, press: Press) -> SecondLook | None:
+def read_second(node: Map, doer: str, press: Press) -> SecondLook | None:
     """The second look; its person is another than the one who does the step."""
     if "second" not in node:
         return None
     second: Map = node["second"]
     by = known_role(second, "by", press)
-    if by == text(node, "by"):
+    if by == doer:
         message = f"`{by}` does the step and cannot be the second person"
         press.desk.at_value("second-is-doer", message, second, "by")
     return SecondLook(by, text(second, "how", "together"), key_place(node, "second"))
@@ -251,6 +252,7 @@ def read_troubles(node: Map, desk: Desk) -> tuple[Trouble, ...]:
     """The step's troubles; one without an id has an empty one, which no `else` can name."""
     found: list[Trouble] = []
     ids: set[str] = set()
+    called: set[str] = set()
     entries: Seq | tuple[()] = node.get("trouble", ())
     for entry in entries:
         id_ = text(entry, "id")
@@ -259,11 +261,12 @@ def read_troubles(node: Map, desk: Desk) -> tuple[Trouble, ...]:
         way_on = "back_to" if "back_to" in entry else text(entry, "then")
         do = read_template(entry, "do", desk)
         sign, back_to = text(entry, "sign"), text(entry, "back_to")
-        if not id_ and sign in ids:
-            desk.at_value(
-                "twice-in-list", f"the step has two troubles called `{sign}`; give this one an id", entry, "sign"
-            )
-        ids.add(id_ or sign)
+        name, key = (id_, "id") if id_ else (sign, "sign")
+        if name in called and not (id_ and id_ in ids):
+            message = f"the step has an earlier trouble called `{name}`, so this one is never met"
+            desk.at_value("twice-in-list", message, entry, key, "Give each an id and a sign of its own.")
+        ids.add(id_)
+        called |= {id_ or sign, sign}
         found.append(Trouble(id_, sign, do, way_on, back_to, flag(entry, "blocking"), node_place(entry)))
     return tuple(found)
 

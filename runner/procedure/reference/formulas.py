@@ -8,13 +8,13 @@ from runner.formula.units import COMMON_SLIPS, UNITS
 
 OPERATORS = {
     "^": "power; the exponent is a whole number from -4 to 4",
-    "negate": "minus before a value, as in `-x`",
+    "negate": "minus before a value, as in `-x`; `-x^2` is `-(x^2)`",
     "*": "product",
     "/": "quotient",
     "+": "sum",
     "-": "difference",
-    "==": "equal; also of texts",
-    "!=": "not equal; also of texts",
+    "==": "equal, also of texts",
+    "!=": "not equal, also of texts",
     "<": "less",
     "<=": "less or equal",
     ">": "greater",
@@ -28,9 +28,20 @@ OPERATORS = {
 
 def operators() -> str:
     """The operators, those that bind most strongly first."""
-    rows = sorted(OPERATORS, key=lambda sign: -BINDING[sign])
-    parts = ["Operators, those that bind most strongly first:", "", "| operator | is |", "|---|---|"]
-    parts += [f"| `{'-' if sign == 'negate' else sign}` | {OPERATORS[sign]} |" for sign in rows]
+    parts = [
+        (
+            "Operators, those that bind most strongly first. Those in one row bind equally, and are worked out from left to right: "
+            "`a / b * c` is `(a / b) * c`, and `a - b + c` is `(a - b) + c`. Powers and comparisons are not chained: write `(x^2)^2`, and "
+            "`a < b and b < c`."
+        ),
+        "",
+        "| operators | are |",
+        "|---|---|",
+    ]
+    for strength in sorted(set(BINDING.values()), reverse=True):
+        row = [sign for sign in OPERATORS if BINDING[sign] == strength]
+        signs = " ".join(f"`{'-' if sign == 'negate' else sign}`" for sign in row)
+        parts.append(f"| {signs} | {'; '.join(OPERATORS[sign] for sign in row)} |")
     return "\n".join(parts)
 
 

@@ -1,6 +1,6 @@
 """Every key of the language as Markdown, record after record, from the tables."""
 
-from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
+from runner.procedure.language.files import PROCEDURE
 from runner.procedure.language.shape import (
     SCALARS,
     Either,
@@ -114,6 +114,3 @@ def shape_text(shape: Shape) -> str:
 def anchor(record: Record) -> str:
     """Where a record's heading is."""
     return record.name.removeprefix("a ").removeprefix("an ").replace(" ", "-")
-
-
-OTHER_FILES = (FRAGMENT, JOB, ANSWERS)

@@ -20,9 +20,17 @@ Check a file while you write it:
 
 Lint reads the text, checks every name, unit and formula, and walks the steps by the runner's own rules of order: in
 plain order with either list first, and with each trouble and each optional step taken once. A need that nobody meets, a
-state left wrong at the end or a hold that nobody may release is a finding. It does not walk every way yet: several
-troubles in one run, going back and every mixing of two lists are left to the engine, which refuses what needs they break.
-Every finding has a file, a line and a column, and says what to do. More commands that help:
+state left wrong at the end or a hold that nobody may release is a finding. Lists side by side are also walked in every
+mixing, with steps that overlap, to see whether they can come to wait for each other. Lint does not walk every way:
+several troubles in one run and going back are left to the engine, which refuses what needs they break.
+
+Every finding has a file, a line and a column, and says what to do; one inside a fragment also says where the fragment
+is used. A warning or a note that is meant to stay is silenced by a comment with the rule and a reason, at the end of
+its line or alone on a line above it; an error, and a warning about safety, is silenced by nothing:
+
+    do: Turn the knob slowly.   # lint: allow vague-words, the knob has one speed
+
+More commands that help:
 
     changeover rules                                 all that lint looks for
     changeover explain RULE                          more about one of them, with a wrong and a right text
@@ -79,43 +87,58 @@ before the act; do not write it into `do`.
 **States** are what the runner knows about the press: `unwind_guard` is `open` or `closed`, or unknown. Unknown
 never meets a need. `needs` must be met from the moment a step begins until it is done. When a step begins, the
 states that it `makes` become unknown; when it is done they have their new value. A step is not begun while its
-`makes` would touch a state that a step in progress in the other list needs. A state that a step needs and makes is
-checked when it begins.
+`makes` would touch a state that a step in progress in the other list needs or makes, nor while that step makes what it
+needs. A state that a step needs and makes is checked when it begins. It is unknown after a trouble of that step, so
+the step does not begin again until somebody has looked: where there is a trouble that leads back, write a need of
+another state instead.
 
 **one_owner.** From the step that takes such a state out of its first value until one brings it back, only the list
 that took it may begin steps that need or make it: two people do not share one crane.
 
 **Hold.** The run stops before the step. Somebody of the role under `release`, and not the person who does the step,
-ticks every confirmation. Each attempt of the step needs its own release, and a release falls when a state that the
-step needs changes before the step is done.
+ticks every confirmation. A hold is released only while what the step needs holds. Each attempt of the step needs its
+own release, and a release falls when a state that the step needs changes before the step is done, and when the run
+is resumed after a pause or an interruption.
 
 **Asks.** A step may ask for readings, choices, scans, a threading, a feed and a wait; they come in this order:
 `read`, `choose`, `scan`, `thread`, `advance`, `wait`, each map in the order written. A value is never filled in
 beforehand. What is answered is a value for formulas, limits and slots of all later steps of the same list and of
-all later phases (and for the later asks, the `repeat` and the troubles of its own step).
+all later phases (and for the later asks, the `repeat` and the troubles of its own step). A step whose value was never
+asked for does not begin: where the step that asks has a `when`, is `optional` or has a trouble with `then: go_on`,
+put the steps that use its value under the same `when`, or ask in a step that is always done.
 
 **Out of limits.** A value out of limits, a choice that is not accepted or a scan that does not match is asked for
-once more; the second such answer leads to the trouble that `else` names. Where there is no `else`, an exception
-goes on record, and the step waits for a better answer or for somebody to meet a trouble. A value outside `likely`
-counts when it has been typed twice.
+once more; the second such answer leads to the trouble that `else` names, and a slot of that trouble's `do` shows it,
+although it does not count. Where there is no `else`, an exception goes on record, and the step waits for a better
+answer or for somebody to meet a trouble. A reading outside `likely` counts when it has been typed twice. An input
+outside `likely` is marked for whoever begins the run, and not asked for twice.
+
+**Corrections.** An answer that was wrong is corrected with a reason by the one who does its step. The old answer stays
+on record, and what was worked out from it is worked out again. A correction is refused out of limits, where the step
+has a `second` look, since two people answered, and where the step's `repeat` would no longer hold; go back to the step
+then.
 
 **Trouble** is what may go wrong in a step. While the step is in progress, whoever meets it picks it by its `sign`
 and is told what to `do`. It ends the attempt: what the step makes stays unknown, an exception goes on record, and
 the list goes on by the way that the author gave: `back_to` this or an earlier step of the same list (the steps from
 there are to be done again), `then: go_on` with the next step, or `then: stop`, which halts the run and shows what
-to do to make safe. With `blocking: true` the run does not finish while that exception is open.
+to do to make safe. A run that was stopped so can be resumed, and the step comes up again. Answers of the attempt that
+ended do not count. A trouble is named by its `id`, or by its `sign` where it has none, so no two of a step have the
+same. With `blocking: true` the run does not finish while that exception is open.
 
 **repeat** does a step again until its condition holds, at most so often; the last time without success counts as
-out of limits.
+out of limits. Each time is an attempt of its own, with cautions and hold anew. After a trouble the count starts anew.
 
 **optional.** The step may be left out: with a reason, or with the agreement of a role as well. What it makes does
 not happen then, so give later needs another way.
 
 **second.** Another person looks before the step ends. `independent`: that person answers without seeing the first
-answer; choices must be equal and numbers within 2 % of each other. `together`: that person agrees with what both
-see.
+answer; choices must be equal and numbers within 2 % of each other. Where two looks differ, an exception goes on
+record, neither answer counts, and the one who does the step answers again, then the second person. `together`: that
+person agrees with what both see.
 
-**Going back.** The operator may go back, with a reason, to any earlier step of the list whose needs are met now.
+**Going back.** The operator may go back, with a reason, to any earlier step of the list whose needs are met now. It
+stays within the list of the phase that is on; an earlier phase is not come back to.
 The steps from there are to be done again, their values are stale, and so is what was worked out from them.
 
 **Looked at.** At any time somebody may say what a state is, having looked. It goes on record, as an exception where
@@ -131,6 +154,10 @@ blocking exception is open.
 **Arithmetic.** A calculation is worked out as soon as all that it uses is known, and shown with its working. A
 result outside its `limit` stops a job before it begins; where it comes from a reading, it goes on record and stops
 the steps that use it. Inputs do not change in a run, but for a correction that goes on record.
+
+**Splits.** Pieces are chosen from all that the rack holds so that the ends have the same mass and the sum is closest to
+what is wanted. Of choices equally close the one with the fewest pieces is taken, and of those the lighter. Where none
+comes within `within`, the split is out of its limits, as a calculation would be.
 """
 
 WRITING = """\
@@ -182,7 +209,8 @@ The `do` of a step and of a trouble may hold slots, and nothing else may:
 | `{feed:.1f ft}` | both |
 | `{{` and `}}` | braces |
 
-A choice, scan or text shows as it is. A step is not begun while a value that it
+A choice, scan or text shows as it is. A split shows its pieces at each end, `{bar_pieces}`: 2 x 5 kg + 1 x 1 kg at
+each end; with digits or a unit, `{bar_pieces:.1f}`, it shows the mass hung: 22.0 kg. A step is not begun while a value that it
 shows is not known. In YAML a `do` with slots
 stands in quotes when it begins with a brace or stands in braces itself.
 """
@@ -222,4 +250,9 @@ An answers file `*.answers.yaml` plays a run without a person, for tests and tri
 `changeover run PROCEDURE --job FILE --answers FILE`. A step without an entry is done as written: cautions read, hold released with every
 confirmation, rollers ticked, waits kept, second look agreed. A reading, choice, scan or feed is never invented:
 without an entry the run stops there, unfinished. The name of a feed is that of the step with `_fed`.
+
+Every attempt of a step takes the next entry of its id: each pass of a `repeat`, and each time that a trouble or going
+back leads to it once more. The `crew` takes the place of the job's role by role: a role that it does not name stays
+as the job says. For a step that is left out with a role's agreement, that role is played as agreeing. What an entry or
+act names must be there in the procedure: a step, an ask of that step, a trouble, a state and its value, a role.
 """

@@ -1,5 +1,6 @@
 """The parts of a step as pages show it, always in the same order: cautions, the act, why, what it needs, answers."""
 
+from runner.engine.moment import seconds_words
 from runner.engine.state import StepStatus
 from runner.procedure.model import Caution
 from runner.screen.blocks import Act, Block, CautionBlock, Fact, Facts, Gap, Ink, Say
@@ -76,9 +77,3 @@ def answer_blocks(step: StepView) -> tuple[Block, ...]:
         for a in step.answers
     )  # fmt: skip
     return (Gap(), Facts(rows))
-
-
-def seconds_words(seconds: float) -> str:
-    """A waiting time as people read it; rounded up, so that nought is never early."""
-    whole = int(-(-seconds // 1))
-    return f"{whole} s" if whole < 120 else f"{whole // 60} min {whole % 60:02d} s"
