@@ -32,6 +32,18 @@ COMMANDS = {
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command; arguments as after the program's name."""
+    try:
+        code = _main(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader has gone: nothing more to say, and nothing to say it to
+        import os
+
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return SIGNAL + 13
+    return code
+
+
+def _main(arguments: list[str] | None) -> int:
     given = sys.argv[1:] if arguments is None else arguments
     if given and given[0] in ("--version", "-V"):
         from runner import VERSION
@@ -68,8 +80,7 @@ def _run(name: str, rest: list[str]) -> int:
     except KeyboardInterrupt:
         return SIGNAL + 2
     except BrokenPipeError:
-        sys.stderr.close()  # the reader has gone: nothing more to say, and nothing to say it to
-        return SIGNAL + 13
+        raise
     except Exception as fault:
         return _internal(fault)
 

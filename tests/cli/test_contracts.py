@@ -1,6 +1,9 @@
 """What other programs rely on: output shapes and exit codes of the commands."""
 
 import json
+import shlex
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -8,7 +11,7 @@ import pytest
 from runner.cli.exits import EXITS
 from runner.cli.main import COMMANDS
 
-from .command import PROCEDURES, changeover, play
+from .command import PROCEDURES, ROOT, changeover, play
 
 BROKEN = """\
 format: 1
@@ -203,3 +206,11 @@ def test_no_traceback_reaches_a_user_from_any_odd_file(tmp_path: Path) -> None:
             assert "Traceback" not in done.err
         if name != "bytes":
             assert json.loads(changeover("lint", path, "--json").out)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="pipes of Unix")
+def test_a_reader_that_goes_away_is_no_fault() -> None:
+    for command in ("--help", "rules"):
+        line = f"{shlex.quote(sys.executable)} -m runner {command} | true"
+        done = subprocess.run(["bash", "-c", line], capture_output=True, text=True, cwd=ROOT, check=False, timeout=60)
+        assert done.stderr == ""
