@@ -6,6 +6,7 @@ The screen gets a run, or a function that begins one; whatever happens the run i
 import argparse
 import gc
 import json
+import shlex
 import sys
 from typing import NamedTuple
 
@@ -103,7 +104,8 @@ def ended(options: argparse.Namespace, run: Run | None, outcome: str, signal_cod
     run.close()
     code = told(options, run, outcome if outcome in ("finished", "abandoned") else "unfinished")
     if not run.state.outcome:
-        print(f"go on with: changeover resume {run.state.run}", file=sys.stderr)
+        named = run.path if options.records else run.state.run
+        print(f"go on with: changeover resume {shlex.quote(named)}", file=sys.stderr)
     return signal_code if signal_code > SIGNAL else code
 
 

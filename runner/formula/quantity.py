@@ -113,10 +113,9 @@ def comma(typed: str, start: int) -> Misread:
     if digits.count(",") == 1 and "." not in digits:
         whole, part = digits.split(",")
         if whole and part:
-            as_thousands = whole + part if len(part) == 3 else f"{whole}{part:0<3}"
-            return Misread(
-                f"Is {digits} {whole}.{part} or {as_thousands}? Write it with a point, or without the comma."
-            )
+            other = f" or {whole}{part}" if len(part) == 3 else ""
+            without = ", or without the comma" if other else ""
+            return Misread(f"Is {digits} {whole}.{part}{other}? Write it with a point{without}.")
     return Misread(f"{digits} can be read in more than one way; write the number with one point and no commas.")
 
 

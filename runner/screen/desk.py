@@ -179,9 +179,6 @@ def moved(cursor: int | None, action: Action, count: int, room: int = 10) -> int
             return cursor
 
 
-def numbered(cursor: int | None, digit: int, count: int) -> int | None:
-    """The chosen row after a digit; with more than nine rows a second digit goes on from the first."""
-    wide = (0 if cursor is None else cursor + 1) * 10 + digit
-    if count > 9 and wide <= count:
-        return wide - 1
-    return digit - 1 if 1 <= digit <= count else cursor
+def numbered(number: int, count: int) -> int | None:
+    """The row of a number that was typed; none where there is no such row, so that nothing else is taken for it."""
+    return number - 1 if 1 <= number <= count else None

@@ -171,8 +171,10 @@ def answer(shell: Shell, sheet: Sheet, typed: str) -> AnyIntent | Begin | None:
         if not _numbered(sheet):
             shell.say("There is nothing to pick here.", abnormal=True)
             return None
-        for digit in text:
-            shell.choose(int(digit))
+        if not 1 <= int(text[:6]) <= _rows(sheet):
+            shell.say(f"There is no line {text[:6]}.", abnormal=True)
+            return None
+        shell.choose(int(text))
         return shell.act(Action.GO_ON, "")
     if text.startswith("/") or (sheet.entry is None and not sheet.words):
         shell.say(f"{text} is no command here; ? lists them.", abnormal=True)
@@ -192,6 +194,8 @@ def _bare(sheet: Sheet, typed: str) -> str:
         return text
     if text.startswith("/"):
         return text[1:].casefold()
+    if text.casefold() == key_for(Action.SAFE).word:
+        return text.casefold()  # stopping is never taken for an answer
     return f"={text}" if _slash(sheet) else text.casefold()
 
 
@@ -206,6 +210,11 @@ def _command(shell: Shell, sheet: Sheet, command: Action) -> AnyIntent | Begin |
         shell.say("That is not possible here; ? lists the commands.", abnormal=True)
         return None
     return shell.act(command, "")
+
+
+def _rows(sheet: Sheet) -> int:
+    """How many lines a number may pick from."""
+    return max((len(block.rows) for block in sheet.blocks if isinstance(block, Rows) and block.numbered), default=0)
 
 
 def _numbered(sheet: Sheet) -> bool:

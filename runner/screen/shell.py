@@ -36,7 +36,7 @@ from runner.screen.keys import MOVES, Action, action_of
 from runner.screen.pages.base import base_page
 from runner.screen.typed import Line
 from runner.screen.view import hidden, veiled, view
-from runner.screen.widgets.picture import WIDE, Picture, Shown, picture
+from runner.screen.widgets.picture import WIDE, Picture, Shown, is_small, picture
 
 OPENS: dict[Action, str] = {
     Action.HELP: "help",
@@ -93,6 +93,9 @@ class Door(Protocol):
         """Everything that is kept. Raises OSError where the disk does not give it."""
 
 
+DIGITS_S = 2.0  # digits that come within this time are one number
+
+
 Starter = Callable[[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]], "Door | Refusal"]
 """Begins a run from (role, name) and (input, as typed)."""
 
@@ -126,6 +129,7 @@ class Shell:
         self.pending: Send | Begin | None = None
         self.left: Leave | None = None
         self.guard = guards.Guard()
+        self.digits, self.digit_at = "", 0.0  # a number that picks a line, as typed so far
         self.subject = ""
         self.plain = False
         self.kept: Event | None = None
@@ -184,6 +188,9 @@ class Shell:
         at = self.now().tick
         sheet = self.sheet()
         action = action_of(name)
+        if is_small(self.size) and action is not Action.SAFE:
+            return None  # nothing acts that cannot be seen; stopping always does
+        self.digits = self.digits if action is None else ""
         if action is None:
             self._typing(sheet, name, character, at)
             return None
@@ -219,7 +226,9 @@ class Shell:
             return
         self.guard = guards.stray(self.guard, at)
         if character.isascii() and character.isdigit():
-            self.choose(int(character))
+            together = self.digits if at - self.digit_at < DIGITS_S else ""
+            self.digits, self.digit_at = (together + character)[-4:], at
+            self.choose(int(self.digits))
 
     def _reads_on(self) -> bool:
         """Enter goes on to the rest of a text that has not been on the screen yet."""

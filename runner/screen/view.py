@@ -133,7 +133,6 @@ class View(NamedTuple):
     phase_place: int
     """From 1."""
     phases: int
-    press: str
     park: str
     trails: tuple[Trail, ...]
     lane: int
@@ -163,7 +162,6 @@ def view(procedure: Procedure, state: RunState, now: Moment, lane: int = 0) -> V
         phase=phase.name if phase else "All phases have ended",
         phase_place=min(state.position.phase + 1, len(procedure.phases)),
         phases=len(procedure.phases),
-        press=phase.press if phase else "",
         park=phase.park if phase else "",
         trails=trails,
         lane=lane,

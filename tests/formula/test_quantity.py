@@ -47,7 +47,7 @@ def test_a_typed_number_is_read_back_with_its_unit(text: str, unit: str, si: flo
     ("text", "unit", "words"),
     [
         ("", "mm", "Type a number in mm"),
-        ("1,5", "mm", "Is 1,5 1.5 or 1500?"),
+        ("1,5", "mm", "Is 1,5 1.5? Write it with a point."),
         ("1,250", "mm", "Is 1,250 1.250 or 1250?"),
         ("1.250,5", "mm", "more than one way"),
         ("1,250,000", "mm", "more than one way"),

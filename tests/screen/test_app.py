@@ -58,7 +58,7 @@ async def test_a_whole_run_over_a_real_record_that_verifies(tmp_path: Path) -> N
         await press(pilot, clock, typed("N. Petrov"))
         await press(pilot, clock, ["f5"])
         assert "Only Shift lead (S. Lind) releases this hold" in text(app)
-        await press(pilot, clock, ["escape", *typed("S. Lind"), "f5", "enter"])
+        await press(pilot, clock, ["escape", "enter", "enter", *typed("S. Lind"), "f5", "enter"])
         await press(pilot, clock, ["f2", "1", "enter", "enter"])  # the roll swings: the step is done again
         assert "[ ]" not in text(app)
         await press(pilot, clock, [*["enter"] * 4, *typed("S. Lind"), "f5", "enter", "enter"])

@@ -102,4 +102,4 @@ class FormPage(Page):
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses; Enter takes it."""
         choices = self.questions[len(self.answers)].choices
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(choices)))) if choices else Stay()
+        return Turn(replace(self, cursor=numbered(number, len(choices)))) if choices else Stay()

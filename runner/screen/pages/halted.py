@@ -116,4 +116,4 @@ class HaltedPage(Page):
         """A digit chooses."""
         if desk.state.halted != "make-safe":
             return Stay()
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(desk.state.safe_acts) + 2)))
+        return Turn(replace(self, cursor=numbered(number, len(desk.state.safe_acts) + 2)))

@@ -60,7 +60,7 @@ class HoldPage(Page):
             entry = Entry(f"Name of the releasing person ({label})", free=True)
             go = "take the name"
             return Sheet("hold", title, tuple(blocks), go, entry=entry, without=not_yet, subject=subject, loud=True)
-        blocks += [Gap(), Facts((Fact("releases", self.name, label),))]
+        blocks += [Gap(), Facts((Fact("to release", self.name, f"as {label}"),))]
         blocks.append(Say(f"{desk.cap(Action.RELEASE)} releases the hold.", ink=Ink.STRONG))
         return Sheet("hold", title, tuple(blocks), subject=subject, loud=True)
 
@@ -95,7 +95,8 @@ class HoldPage(Page):
         """F5 releases once every point is ticked and a name is given."""
         step = step_named(desk.procedure, self.step_id)
         if action is Action.BACK or step is None or step.hold is None:
-            return Turn(replace(self, name="")) if self.name else Back()
+            # another person looks and confirms anew: nobody releases on what somebody else has ticked
+            return Turn(replace(self, name="", ticked=())) if self.name else Back()
         count = len(step.hold.confirm)
         if action is not Action.RELEASE:
             return Turn(replace(self, cursor=moved(self._at(count), action, count)))
@@ -109,7 +110,7 @@ class HoldPage(Page):
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
             return Back()
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(step.hold.confirm))))
+        return Turn(replace(self, cursor=numbered(number, len(step.hold.confirm))))
 
 
 def _nobody(desk: Desk, label: str) -> tuple[Block, ...]:

@@ -81,4 +81,4 @@ class HomePage(Page):
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(self._lines()))))
+        return Turn(replace(self, cursor=numbered(number, len(self._lines()))))

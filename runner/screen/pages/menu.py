@@ -42,4 +42,4 @@ class MenuPage(Page):
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses; Enter takes it."""
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(self.rows))))
+        return Turn(replace(self, cursor=numbered(number, len(self.rows))))

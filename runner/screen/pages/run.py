@@ -146,7 +146,7 @@ class RunPage(Page):
         if step is None or step.prompt is None or step.prompt.shape != "choice":
             return Stay()
         fresh = self if self.about == _about(step) else RunPage(_about(step))
-        return Turn(replace(fresh, cursor=numbered(fresh.cursor, number, len(step.prompt.choices))))
+        return Turn(replace(fresh, cursor=numbered(number, len(step.prompt.choices))))
 
 
 def _about(step: StepView) -> str:

@@ -95,7 +95,7 @@ class StartPage(Page):
         """A digit chooses a line."""
         if not self.read:
             return Stay()
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(self.crew) + len(self.inputs))))
+        return Turn(replace(self, cursor=numbered(number, len(self.crew) + len(self.inputs))))
 
 
 LATER = "may stay empty: signs on later (pause, Sign on)"

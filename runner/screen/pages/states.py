@@ -70,7 +70,7 @@ class StatesPage(Page):
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(desk.procedure.states))))
+        return Turn(replace(self, cursor=numbered(number, len(desk.procedure.states))))
 
 
 def _values(tracked: TrackedState, board: StatesPage) -> Page:

@@ -49,7 +49,7 @@ class WorkingPage(Page):
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
-        return Turn(replace(self, cursor=numbered(self.cursor, number, len(values_in_order(desk)))))
+        return Turn(replace(self, cursor=numbered(number, len(values_in_order(desk)))))
 
 
 def values_in_order(desk: Desk) -> tuple[KnownValue, ...]:

@@ -23,8 +23,6 @@ def top_lines(view: View, clock: str, width: int) -> list[Line]:
 
 def _place(view: View) -> Line:
     spans: list[Span] = [(f" Phase {view.phase_place} of {view.phases}  ", Ink.LABEL), (view.phase, Ink.STRONG)]
-    if view.press:
-        spans.append((f"   press {view.press}", Ink.LABEL))
     here = next((trail for trail in view.trails if trail.on), None)
     if here is not None:
         spans.append((f"   step {min(here.place, here.length)} of {here.length}", Ink.LABEL))

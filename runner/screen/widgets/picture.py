@@ -86,9 +86,14 @@ def block_lines(blocks: tuple[Block, ...], width: int) -> tuple[list[Line], int 
     return lines, chosen
 
 
+def is_small(size: tuple[int, int]) -> bool:
+    """True where the terminal cannot show a page."""
+    return size[0] < LEAST_WIDTH or size[1] < LEAST_HEIGHT
+
+
 def picture(shown: Shown, width: int, height: int) -> Picture:
     """The screen at this size."""
-    if width < LEAST_WIDTH or height < LEAST_HEIGHT:
+    if is_small((width, height)):
         return _too_small(shown, width, height)
     view, sheet = shown.view, shown.sheet
     dry = shown.dry
