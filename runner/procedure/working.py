@@ -70,13 +70,17 @@ def work_out(
     found = evaluate(calculation.formula, values, procedure.scope)
     if isinstance(found, Fault):
         return _failed(calculation.unit, found.message, calculation.text, inputs, working)
-    value = _rounded(float(found), calculation.rounding)
-    unit = calculation.unit
-    if calculation.rounding is not None:
-        working = f"{working}, rounded {calculation.rounding.text}"
+    value, unit = _rounded(float(found), calculation.rounding), calculation.unit
     verdict, limits = _within_limits(procedure, calculation, value, values)
+    shown_value = show(value, unit)
+    if calculation.rounding is not None:
+        # rounding hides no broken limit: 800.2 kg is over 800 kg, and a bar that is too heavy by itself wants no 0 kg
+        before, _ = _within_limits(procedure, calculation, float(found), values)
+        if before != "in":
+            verdict, shown_value = before, f"{shown_value}, rounded from {show(float(found), unit)}"
+        working = f"{working} = {show(float(found), unit)}, rounded {calculation.rounding.text}"
     return Worked(
-        value, unit.magnitude(value), unit.text, show(value, unit), calculation.text, inputs, working, limits, verdict
+        value, unit.magnitude(value), unit.text, shown_value, calculation.text, inputs, working, limits, verdict
     )
 
 

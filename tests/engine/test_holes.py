@@ -219,3 +219,13 @@ def test_a_step_may_use_what_is_worked_out_from_its_own_reading_in_its_trouble()
     bench.must(want.GiveAnswer("Uma", "cut", "cut", "1002"))
     met = next(e for e in bench.must(want.MeetTrouble("Uma", "cut", "bad")) if isinstance(e, ev.TroubleMet))
     assert met.do == "Shift by 2.0 mm."
+
+
+def test_rounding_hides_no_broken_limit() -> None:
+    head = HEAD.replace(
+        "phases:\n",
+        '  load: {formula: "width * 0.8002 [kg/mm]", unit: kg, round: nearest 1 kg, limit: "<= 800 [kg]"}\nphases:\n',
+    )
+    bench = Bench(compiled("\n  - phase: One\n    steps: [{id: a, by: unwind, do: Go.}]\n", head))
+    assert "load: 800 kg, rounded from 800.2 kg (allowed: <= 800 kg)" in bench.refused(bench.begin_intent(width="1000"))
+    bench.begin(width="999")

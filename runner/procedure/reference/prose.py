@@ -151,8 +151,8 @@ by a hold; it shows the `make_safe` list of the phase, or the procedure's.
 **Finish** is refused, with a list of what is missing, while a step is open, a state is not at its `at_end`, or a
 blocking exception is open.
 
-**Arithmetic.** A calculation is worked out as soon as all that it uses is known, and shown with its working. A
-result outside its `limit` stops a job before it begins; where it comes from a reading, it goes on record and stops
+**Arithmetic.** A calculation is worked out as soon as all that it uses is known, and shown with its working. Its
+`limit` holds before and after `round`, so that rounding hides nothing. A result outside it stops a job before it begins; where it comes from a reading, it goes on record and stops
 the steps that use it. Inputs do not change in a run, but for a correction that goes on record.
 
 **Splits.** Pieces are chosen from all that the rack holds so that the ends have the same mass and the sum is closest to
