@@ -1,11 +1,10 @@
 """What a formula may come to when its values may be anything in a box: interval arithmetic, never too narrow.
 
-A value that stands in a formula more than once makes plain intervals too wide, so the box is cut along such values and
-the pieces are joined. A condition narrows the values that it compares, so `if(x > 0, 1 / x, 0)` has bounds.
+One walk over the tree. A condition narrows the values that it compares, so `if(x > 0, 1 / x, 0)` has bounds; a value that
+stands in a formula more than once makes them too wide, which `runner.formula.enclose` mends by cutting the box.
 """
 
 from collections.abc import Mapping
-from itertools import pairwise
 from math import inf, nextafter
 from typing import TypeAlias, assert_never
 
@@ -23,7 +22,6 @@ from runner.formula.expr import (
     Number,
     Reference,
     Text,
-    nodes,
 )
 from runner.formula.functions import FUNCTIONS
 from runner.formula.functions.constants import CONSTANTS
@@ -33,76 +31,6 @@ from runner.formula.scope import Scope
 
 Box: TypeAlias = Mapping[str, Interval | Texts | Truths]
 """What each value may be, by name."""
-
-MOST_PIECES = 64
-"""Most parts that a box is cut into."""
-
-
-def bounds(expr: Expr, box: Box, scope: Scope) -> Interval | Unbounded:
-    """An interval that holds every value of a checked number formula over the box; `Unbounded` where some have none."""
-    found = joined([possible(expr, part, scope) for part in cut(box, repeated_names(expr, scope))])
-    if isinstance(found, Interval | Unbounded):
-        return found
-    return Unbounded("this is no number", *expr.span)
-
-
-def truths(expr: Expr, box: Box, scope: Scope) -> Truths | Unbounded:
-    """Whether a checked condition may be true, and whether it may be false, over the box."""
-    found = joined([possible(expr, part, scope) for part in cut(box, repeated_names(expr, scope))])
-    if isinstance(found, Truths | Unbounded):
-        return found
-    return Unbounded("this is no condition", *expr.span)
-
-
-def joined(parts: list[Possible]) -> Possible:
-    """The smallest that holds all parts, which are of one kind; the first unbounded one wins."""
-    for part in parts:
-        if isinstance(part, Unbounded):
-            return part
-    numbers = [part for part in parts if isinstance(part, Interval)]
-    if numbers:
-        return interval.hull(numbers)
-    conditions = [part for part in parts if isinstance(part, Truths)]
-    if conditions:
-        return Truths(any(part.true for part in conditions), any(part.false for part in conditions))
-    texts = [part.may for part in parts if isinstance(part, Texts)]
-    known = [may for may in texts if may is not None]
-    return Texts(frozenset().union(*known) if len(known) == len(texts) else None)
-
-
-def repeated_names(expr: Expr, scope: Scope) -> list[str]:
-    """Names that stand in a formula more than once, or in the rollers of its web paths, most often first."""
-    counts: dict[str, int] = {}
-    for node in nodes(expr):
-        if isinstance(node, Name):
-            counts[node.id] = counts.get(node.id, 0) + 1
-        elif isinstance(node, Reference) and node.to == "path":
-            for roller in scope.paths.get(node.id, ()):
-                for part in (*nodes(roller.x), *nodes(roller.y), *nodes(roller.diameter)):
-                    if isinstance(part, Name):
-                        counts[part.id] = counts.get(part.id, 0) + 2
-    return sorted((name for name, count in counts.items() if count > 1), key=lambda name: -counts[name])
-
-
-def cut(box: Box, names: list[str]) -> list[Box]:
-    """The box in equal pieces along some names, at most `MOST_PIECES`, whose union is the box."""
-    wide = [name for name in names if isinstance(box.get(name), Interval) and is_wide(box[name])]
-    parts: list[Box] = [box]
-    for place, name in enumerate(wide):
-        pieces = int((MOST_PIECES / len(parts)) ** (1.0 / (len(wide) - place)) + 1e-9)
-        if pieces < 2:
-            break
-        whole = box[name]
-        assert isinstance(whole, Interval)
-        edges = [whole.low + (whole.high - whole.low) * number / pieces for number in range(pieces)] + [whole.high]
-        slices = [Interval(low, high) for low, high in pairwise(edges)]
-        parts = [{**part, name: piece} for part in parts for piece in slices]
-    return parts
-
-
-def is_wide(part: Interval | Texts | Truths) -> bool:
-    """Whether there is something to cut."""
-    return isinstance(part, Interval) and part.low < part.high and part.high - part.low < inf
 
 
 def possible(expr: Expr, box: Box, scope: Scope) -> Possible:
@@ -311,5 +239,5 @@ def path_over(reference: Reference, box: Box, scope: Scope) -> PathBounds | Unbo
         if len(numbers) < len(parts):
             return unfit(reference, *(part._replace(end=0) for part in parts if isinstance(part, Unbounded)))
         x, y, diameter = numbers
-        rollers.append(RollerBox(roller.name, x, y, diameter, roller.side, roller.moves))
+        rollers.append(RollerBox(roller.name, x, y, diameter, roller.side, roller.moves, roller.travel))
     return bound_path(tuple(rollers))

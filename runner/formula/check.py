@@ -7,19 +7,7 @@ about again.
 from collections.abc import Mapping
 from typing import NamedTuple, assert_never
 
-from runner.formula.dimension import (
-    FORCE,
-    MASS,
-    NUMBER,
-    Dimension,
-    clash,
-    describe,
-    difference_of,
-    divide,
-    multiply,
-    power,
-    unit_of,
-)
+from runner.formula.dimension import NUMBER, difference_of, divide, multiply, power, unit_of
 from runner.formula.explain import text_of
 from runner.formula.expr import (
     Arithmetic,
@@ -38,7 +26,8 @@ from runner.formula.fault import Fault, nearest_name
 from runner.formula.functions import FUNCTIONS
 from runner.formula.functions.constants import CONSTANTS
 from runner.formula.functions.row import Function, Given, Misfit, Parameter, misfit
-from runner.formula.kinds import Kind, Path, Quantity, Table, TextKind, Truth, words
+from runner.formula.kinds import Kind, Path, Quantity, Table, TextKind, Truth, quantity_in, words
+from runner.formula.repairs import clash, clash_of_two
 from runner.formula.units import Unit, parse_unit
 
 
@@ -72,7 +61,7 @@ class Checker:
         match expr:
             case Number():
                 unit = parse_unit(expr.unit) if expr.unit else None
-                return Quantity(unit.dimension if isinstance(unit, Unit) else NUMBER)
+                return quantity_in(unit) if isinstance(unit, Unit) else Quantity(NUMBER)
             case Text():
                 return TextKind((expr.value,))
             case Name():
@@ -164,58 +153,56 @@ class Checker:
             return None
         a, b = left.dimension, right.dimension
         if expr.op == "+" or expr.op == "-":  # noqa: PLR1714  # so that the types know what is left
-            return self.sum(expr, a, b)
+            return self.sum(expr, left, right)
         if a.point or b.point:
-            part, dimension = (expr.left, a) if a.point else (expr.right, b)
+            part, kind = (expr.left, left) if a.point else (expr.right, right)
             self.fault(
                 expr,
-                f"{text_of(part)} is {describe(dimension)}, a point on a scale, and cannot be used with {expr.op}",
+                f"{text_of(part)} is {words(kind)}, a point on a scale, and cannot be used with {expr.op}",
                 "take the difference of two such points first",
             )
             return None
         match expr.op:
             case "*":
-                return Quantity(multiply(a, b))
+                return Quantity(multiply(a, b), left.unit if b == NUMBER else right.unit if a == NUMBER else "")
             case "/":
-                return Quantity(divide(a, b))
+                return Quantity(divide(a, b), left.unit if b == NUMBER else "")
             case "^":
                 return Quantity(power(a, expr.right.value if isinstance(expr.right, Number) else 1))
             case _:
                 assert_never(expr.op)
 
-    def sum(self, expr: Arithmetic, a: Dimension, b: Dimension) -> Kind | None:
+    def sum(self, expr: Arithmetic, left: Quantity, right: Quantity) -> Kind | None:
         """Like and like; point - point is a difference, point +- difference a point."""
+        a, b = left.dimension, right.dimension
         if a == b and not a.point:
-            return Quantity(a)
+            return left
         if a == b and expr.op == "-":
             return Quantity(difference_of(a))
         if a.point and not b.point and difference_of(a) == b:
-            return Quantity(a)
+            return left
         if b.point and not a.point and difference_of(b) == a and expr.op == "+":
-            return Quantity(b)
+            return right
         if a == b:
             self.fault(
-                expr, f"two points on a scale cannot be added: both are {describe(a)}", "add a difference to one"
+                expr, f"two points on a scale cannot be added: both are {words(left)}", "add a difference to one"
             )
         elif b.point and difference_of(b) == a:
-            self.fault(expr, f"{describe(b)} cannot be taken from {describe(a)}", clash(b, a))
+            self.fault(expr, f"{words(right)} cannot be taken from {words(left)}", clash(b, a))
         else:
-            self.unlike(expr, a, b)
+            self.unlike(expr, left, right)
         return None
 
-    def unlike(self, expr: Arithmetic | Comparison, a: Dimension, b: Dimension) -> None:
-        """Two sides that are not alike; the hint is for the side that is no plain literal, or for the mass of a pair."""
-        left, right = text_of(expr.left), text_of(expr.right)
-        hint = clash(b, a)
-        if (a, b) == (FORCE, MASS):
-            hint = f"a mass pulls with its weight: write {right} * g_n, or {left} / g_n for the mass"
-        elif (a, b) == (MASS, FORCE):
-            hint = f"a mass pulls with its weight: write {left} * g_n, or {right} / g_n for the mass"
-        elif b == NUMBER and isinstance(expr.right, Number):
-            hint = f"a number has its unit in brackets, as in {right} [{unit_of(a)}]"
-        elif a == NUMBER and isinstance(expr.left, Number):
-            hint = f"a number has its unit in brackets, as in {left} [{unit_of(b)}]"
-        self.fault(expr, f"{left} is {describe(a)}, {right} is {describe(b)}: {expr.op} needs like things", hint)
+    def unlike(self, expr: Arithmetic | Comparison, left: Quantity, right: Quantity) -> None:
+        """Two sides that are not alike: either may be the wrong one, a bare number surely is."""
+        a, b = text_of(expr.left), text_of(expr.right)
+        if right.dimension == NUMBER and isinstance(expr.right, Number):
+            hint = f"a number has its unit in brackets, as in {b} [{left.unit or unit_of(left.dimension)}]"
+        elif left.dimension == NUMBER and isinstance(expr.left, Number):
+            hint = f"a number has its unit in brackets, as in {a} [{right.unit or unit_of(right.dimension)}]"
+        else:
+            hint = clash_of_two(left.dimension, right.dimension, a, b)
+        self.fault(expr, f"{a} is {words(left)}, {b} is {words(right)}: {expr.op} needs like things", hint)
 
     def comparison(self, expr: Comparison) -> Kind | None:
         """Like quantities in any way; texts and truths only as equal or not."""
@@ -225,7 +212,7 @@ class Checker:
                 return Truth()
             case Quantity(), Quantity():
                 if left.dimension != right.dimension:
-                    self.unlike(expr, left.dimension, right.dimension)
+                    self.unlike(expr, left, right)
             case (TextKind(), TextKind()) if expr.op in ("==", "!="):
                 self.choices(expr, left, right)
             case (Truth(), Truth()) if expr.op in ("==", "!="):

@@ -1,6 +1,7 @@
 """Dimensions: what may be added to what. An angle is a dimension of its own, so rpm and 1/s are told apart.
 
-A dimension may also be a point on a scale (a temperature in degC, an absolute pressure): two points differ by a plain
+Rpm and rad/s are one dimension in two units, 2 pi apart by number: a speed of rotation times a diameter is no surface
+speed until the author takes the angle out, by 1 [turn] with a circumference or by 1 [rad] with a radius. A dimension may also be a point on a scale (a temperature in degC, an absolute pressure): two points differ by a plain
 quantity, a point and a plain quantity make a point, and nothing else may be done with points. What a gauge shows is a
 difference to the air around it, and so a plain pressure.
 """
@@ -43,6 +44,7 @@ POWER = Dimension(length=2, mass=1, time=-3)
 GRAMMAGE = Dimension(length=-2, mass=1)
 DENSITY = Dimension(length=-3, mass=1)
 INERTIA = Dimension(length=2, mass=1)
+SECOND_MOMENT = Dimension(length=4)
 
 WORDS: dict[Dimension, str] = {
     NUMBER: "a plain number",
@@ -67,6 +69,7 @@ WORDS: dict[Dimension, str] = {
     GRAMMAGE: "a mass per area (kg/m^2)",
     DENSITY: "a density (kg/m^3)",
     INERTIA: "a moment of inertia (kg*m^2)",
+    SECOND_MOMENT: "a second moment of area (m^4)",
 }
 """What authors call the dimensions they meet, with a unit of each; the first words of many messages."""
 
@@ -107,9 +110,17 @@ def difference_of(point: Dimension) -> Dimension:
     return point._replace(point="")
 
 
-def describe(dimension: Dimension) -> str:
-    """A dimension in an author's words with a unit of it: "a force (N)"; else the bases: "a quantity in kg/m^4"."""
-    return WORDS.get(dimension) or f"a quantity in {bases(dimension)}"
+def describe(dimension: Dimension, unit: str = "") -> str:
+    """A dimension in an author's words with a unit of it: "a force (N)"; else the bases: "a quantity in kg/m^4".
+
+    `unit` is the unit that the author wrote, which then stands in the place of ours: "a length (mm)".
+    """
+    named = WORDS.get(dimension)
+    if named is None:
+        return f"a quantity in {unit or bases(dimension)}"
+    if dimension == NUMBER:
+        return named if unit in ("", "1") else f"{named} ({unit})"
+    return f"{named.partition(' (')[0]} ({unit})" if unit else named
 
 
 def unit_of(dimension: Dimension) -> str:
@@ -128,31 +139,3 @@ def bases(dimension: Dimension) -> str:
             size = abs(exponent)
             (over if exponent > 0 else under).append(base if size == 1 else f"{base}^{size:g}")
     return "/".join(["*".join(over) or "1", *under])
-
-
-def clash(found: Dimension, wanted: Dimension) -> str:
-    """What to do where `found` stands and `wanted` is needed, or "" where nothing better than the two names can be said."""
-    quotient = divide(found._replace(point=""), wanted._replace(point=""))
-    match quotient:
-        case Dimension() if found.point != wanted.point and quotient == NUMBER:
-            return point_clash(found, wanted)
-        case Dimension() if quotient == divide(NUMBER, ACCELERATION):
-            return "a mass pulls with its weight: multiply by g_n"
-        case Dimension() if quotient == ACCELERATION:
-            return "the mass that has this weight: divide by g_n"
-        case Dimension() if found == NUMBER and wanted == ANGLE:
-            return "an angle has a unit, as in 30 [deg] or 0.5 [rad]"
-        case Dimension() if found == NUMBER:
-            return f"a number has its unit in brackets, as in 2 [{unit_of(wanted)}]"
-        case Dimension() if quotient == ANGLE:
-            return "divide by 1 [rad], or by 1 [turn] to count turns, to take the angle out"
-        case Dimension() if quotient == divide(NUMBER, ANGLE):
-            return "multiply by 1 [rad], or by 1 [turn] where it counts turns"
-    return ""
-
-
-def point_clash(found: Dimension, wanted: Dimension) -> str:
-    """What to do where a point on a scale and a plain quantity, or points on two scales, are mixed."""
-    if "absolute" in (found.point, wanted.point):
-        return "a gauge shows the difference to the air: absolute = gauge + 1.01325 [bar_abs] at sea level"
-    return "degC and degF are points on a scale; a difference is in K, delta_degC or delta_degF"

@@ -27,7 +27,7 @@ from runner.formula.functions import FUNCTIONS
 from runner.formula.functions.constants import CONSTANTS
 from runner.formula.scope import PathRoller, Scope
 from runner.formula.units import UNITS, Unit, parse_unit
-from runner.trade.web_path import Problem, Roller, solve
+from runner.trade.web_path import Problem, Roller, WebPath, solve
 
 Value: TypeAlias = float | str | bool
 """A number in SI, a text, or a truth."""
@@ -124,18 +124,28 @@ def looked_up(reference: Reference, values: Values, scope: Scope) -> object:
         case "path":
             if reference.id not in scope.paths:
                 return fault(reference, f"there is no web path {reference.id}")
-            rollers: list[Roller] = []
-            for roller in scope.paths[reference.id]:
-                numbers = [evaluate(part, values, scope) for part in (roller.x, roller.y, roller.diameter)]
-                for number in numbers:
-                    if isinstance(number, Fault):
-                        return fault(reference, f"web path {reference.id}, {roller.name}: {number.message}")
-                x, y, diameter = (float(number) for number in numbers if not isinstance(number, Fault))
-                rollers.append(Roller(roller.name, x, y, diameter, roller.side, roller.moves))
-            path = solve(rollers)
+            path = path_of(scope.paths[reference.id], values, scope)
             return fault(reference, f"web path {reference.id}: {path.message}") if isinstance(path, Problem) else path
         case _:
             assert_never(reference.to)
+
+
+def path_of(rollers: tuple[PathRoller, ...], values: Values, scope: Scope) -> WebPath | Problem:
+    """A web path with the values put in, solved; the problem of a roller whose place or size has no value, else the web's."""
+    placed: list[Roller] = []
+    for place, roller in enumerate(rollers):
+        numbers = [evaluate(part, values, scope) for part in (roller.x, roller.y, roller.diameter)]
+        for number in numbers:
+            if isinstance(number, Fault):
+                return Problem(place, f"{roller.name}: {number.message}")
+        x, y, diameter = (float(number) for number in numbers if not isinstance(number, Fault))
+        placed.append(roller_at(roller, x, y, diameter))
+    return solve(placed)
+
+
+def roller_at(roller: PathRoller, x: float, y: float, diameter: float) -> Roller:
+    """A roller with its numbers."""
+    return Roller(roller.name, x, y, diameter, roller.side, roller.moves, roller.travel)
 
 
 def applied(expr: Expr, function: Callable[..., Value], *arguments: object) -> Value | Fault:
@@ -260,7 +270,7 @@ def ready_argument(argument: Expr, scope: Scope) -> Callable[[Values], object]:
 
 def solved(rollers: list[tuple[PathRoller, float, float, float]]) -> object:
     """A web path with its numbers, solved; `ValueError` when it cannot be."""
-    path = solve([Roller(roller.name, x, y, size, roller.side, roller.moves) for roller, x, y, size in rollers])
+    path = solve([roller_at(*placed) for placed in rollers])
     if isinstance(path, Problem):
         raise ValueError(path.message)
     return path

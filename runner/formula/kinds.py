@@ -3,12 +3,17 @@
 from typing import NamedTuple, TypeAlias, assert_never
 
 from runner.formula.dimension import Dimension, describe
+from runner.formula.units import Unit
 
 
 class Quantity(NamedTuple):
-    """A number of a dimension, in SI."""
+    """A number of a dimension, in SI.
+
+    `unit` is the unit that the author declared it with, "" for none. It is for words alone: kinds are compared by dimension.
+    """
 
     dimension: Dimension
+    unit: str = ""
 
 
 class TextKind(NamedTuple):
@@ -30,19 +35,25 @@ class Table(NamedTuple):
 
 
 class Path(NamedTuple):
-    """A web path: the names of its rollers in the order of the web."""
+    """A web path: the names of its rollers in the order of the web, and of those that have a travel."""
 
     rollers: tuple[str, ...]
+    travelling: frozenset[str] = frozenset()
 
 
 Kind: TypeAlias = Quantity | TextKind | Truth | Table | Path
 
 
+def quantity_in(unit: Unit) -> Quantity:
+    """The kind of a value that is declared in a unit."""
+    return Quantity(unit.dimension, unit.text)
+
+
 def words(kind: Kind) -> str:
-    """A kind as it stands in a message: "a force (N)", "a text"."""
+    """A kind as it stands in a message: "a force (N)" with the unit of the author, "a text"."""
     match kind:
         case Quantity():
-            return describe(kind.dimension)
+            return describe(kind.dimension, kind.unit)
         case TextKind():
             return "a text"
         case Truth():

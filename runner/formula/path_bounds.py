@@ -1,29 +1,33 @@
 """A web path whose rollers may be larger or smaller, or elsewhere, within intervals: bounds of spans, wraps and pulls.
 
 The formulas are those of `runner.trade.web_path`, over intervals. Which way each roller turns must be the same all over
-the box; where that cannot be said, the answer is `Unbounded`.
+the box, and the web must be able to run everywhere in it (`runner.formula.path_room`); where that cannot be said, the
+answer is `Unbounded`.
 """
 
 from itertools import pairwise
-from math import asin, atan, atan2, cos, nextafter, pi, sin
+from math import asin, atan, atan2, cos, hypot, nextafter, pi, sin
 from typing import NamedTuple
 
 from runner.formula import interval
 from runner.formula.interval import Interval, Unbounded, add, loosened, multiply, subtract, widened
-from runner.trade.web_path import ROUNDING, sense
+from runner.formula.path_room import Disc, Stretch, without_room
+from runner.trade.web_path.roller import ROUNDING, along
+from runner.trade.web_path.sides import sense
 
 UNCLEAR = Unbounded("the rollers may lie so differently that the way of the web is not the same")
 
 
 class RollerBox(NamedTuple):
-    """A roller whose centre and diameter lie within intervals."""
+    """A roller whose centre and diameter lie within intervals; direction and travel are fixed."""
 
     name: str
     x: Interval
     y: Interval
     diameter: Interval
     side: str
-    moves: str
+    moves: float | None = None
+    travel: tuple[float, float] | None = None
 
 
 class ContactBounds(NamedTuple):
@@ -37,13 +41,15 @@ class ContactBounds(NamedTuple):
 class PathBounds(NamedTuple):
     """Bounds of all parts of a path; the first and the last contact are zero."""
 
-    names: tuple[str, ...]
+    rollers: tuple[RollerBox, ...]
+    turns: tuple[int, ...]
     spans: tuple[Interval, ...]
+    headings: tuple[Interval, ...]
     contacts: tuple[ContactBounds, ...]
 
     def place(self, name: str) -> int | None:
         """Place of the roller called `name`, or None."""
-        return self.names.index(name) if name in self.names else None
+        return next((place for place, roller in enumerate(self.rollers) if roller.name == name), None)
 
     def between(self, start: int, end: int) -> Interval | Unbounded:
         """Web from leaving roller `start` to reaching roller `end`."""
@@ -59,6 +65,10 @@ def bound_path(rollers: tuple[RollerBox, ...]) -> PathBounds | Unbounded:
     turns = turns_of(rollers)
     if isinstance(turns, Unbounded):
         return turns
+    for place, roller in enumerate(rollers):
+        for other in rollers[:place]:
+            if may_overlap(roller, other):
+                return Unbounded(f"{roller.name} and {other.name} may overlap")
     spans: list[Interval] = []
     headings: list[Interval] = []
     for place in range(len(rollers) - 1):
@@ -74,7 +84,41 @@ def bound_path(rollers: tuple[RollerBox, ...]) -> PathBounds | Unbounded:
         if isinstance(contact, Unbounded):
             return contact
         contacts.append(contact)
-    return PathBounds(tuple(roller.name for roller in rollers), tuple(spans), (*contacts, nothing))
+    discs = tuple(Disc(r.name, r.x, r.y, Interval(r.diameter.low / 2.0, r.diameter.high / 2.0)) for r in rollers)
+    stretches = [
+        Stretch(place, place + 1, turns[place], turns[place + 1], headings[place], spans[place])
+        for place in range(len(spans))
+    ]
+    tight = without_room(discs, stretches, [contact.wrap for contact in contacts])
+    if tight:
+        return Unbounded(tight)
+    return PathBounds(rollers, tuple(turns), tuple(spans), tuple(headings), (*contacts, nothing))
+
+
+def may_overlap(a: RollerBox, b: RollerBox) -> bool:
+    """Whether two rollers may touch, or be in the same place."""
+    apart = [max(0.0, p.low - q.high, q.low - p.high) for p, q in ((a.x, b.x), (a.y, b.y))]
+    return hypot(*apart) * (1.0 - 1e-14) <= (a.diameter.high + b.diameter.high) / 2.0
+
+
+def with_roller_at(path: PathBounds, place: int, along_travel: Interval) -> PathBounds | Unbounded:
+    """The path with one roller anywhere between two places of its travel."""
+    roller = path.rollers[place]
+    if roller.moves is None:
+        return path
+    centre: list[Interval] = []
+    for part, share in zip((roller.x, roller.y), along(roller.moves), strict=True):
+        way = multiply(along_travel, Interval(share, share))
+        moved = add(part, way) if isinstance(way, Interval) else way
+        if isinstance(moved, Unbounded):
+            return moved
+        centre.append(moved)
+    rollers = list(path.rollers)
+    rollers[place] = roller._replace(x=centre[0], y=centre[1])
+    found = bound_path(tuple(rollers))
+    if isinstance(found, PathBounds) and found.turns != path.turns:
+        return UNCLEAR
+    return found
 
 
 def turns_of(rollers: tuple[RollerBox, ...]) -> list[int] | Unbounded:
@@ -170,11 +214,14 @@ def contact_bounds(roller: RollerBox, turn: int, before: Interval, after: Interv
     bend = subtract(after, before) if turn > 0 else subtract(before, after)
     if isinstance(bend, Unbounded):
         return bend
-    shift = 2.0 * pi * ((bend.low + bend.high) / 2.0 // (2.0 * pi))
+    # a web that runs straight past a roller bends by nothing, or by a rounding to the other side
+    shift = 2.0 * pi * (((bend.low + bend.high) / 2.0 + ROUNDING / 2.0) // (2.0 * pi))
     wrap = loosened(bend.low - shift, bend.high - shift)
     if isinstance(wrap, Unbounded):
         return wrap
-    if wrap.low < 0.0 or wrap.high > 2.0 * pi - ROUNDING:
+    if -ROUNDING / 2.0 < wrap.low < 0.0:
+        wrap = Interval(0.0, max(0.0, wrap.high))  # solving takes such a wrap for none
+    elif wrap.low < 0.0 or wrap.high > 2.0 * pi - ROUNDING:
         wrap = Interval(0.0, 2.0 * pi)
     arc = multiply(Interval(roller.diameter.low / 2.0, roller.diameter.high / 2.0), wrap)
     pull = pull_bounds(roller, wrap, before, after)
@@ -187,15 +234,25 @@ def contact_bounds(roller: RollerBox, turn: int, before: Interval, after: Interv
 
 def pull_bounds(roller: RollerBox, wrap: Interval, before: Interval, after: Interval) -> Interval | Unbounded:
     """Bounds of the pull on a roller for a tension of 1."""
-    match roller.moves:
-        case "vertical":
-            found = subtract(interval.sine(after), interval.sine(before))
-        case "horizontal":
-            found = subtract(interval.cosine(after), interval.cosine(before))
-        case _:
-            half = interval.sine(Interval(wrap.low / 2.0, wrap.high / 2.0))
-            found = multiply(Interval(2.0, 2.0), half)
+    if roller.moves is None:
+        half = interval.sine(Interval(wrap.low / 2.0, wrap.high / 2.0))
+        found = multiply(Interval(2.0, 2.0), half)
+    else:
+        found = along_travel(roller.moves, before, after)
     if isinstance(found, Unbounded):
         return found
     size = interval.absolute(found)
     return loosened(max(0.0, size.low - 1e-14), size.high + 1e-14)
+
+
+def along_travel(moves: float, before: Interval, after: Interval) -> Interval | Unbounded:
+    """The force of the web along a direction: the difference of the cosines of both headings to it."""
+    across, upwards = along(moves)
+    if not across:  # upright: the sines themselves, which shift by no rounding
+        return subtract(interval.sine(after), interval.sine(before))
+    if not upwards:
+        return subtract(interval.cosine(after), interval.cosine(before))
+    direction = Interval(moves, moves)
+    turned = [subtract(heading, direction) for heading in (after, before)]
+    parts = [interval.cosine(part) for part in turned if isinstance(part, Interval)]
+    return subtract(parts[0], parts[1]) if len(parts) == 2 else interval.TOO_LARGE

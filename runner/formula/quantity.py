@@ -9,10 +9,11 @@ from typing import NamedTuple
 
 from runner.formula.dimension import describe
 from runner.formula.fault import Fault
+from runner.formula.units import LONGEST as LONGEST_UNIT
 from runner.formula.units import Unit, parse_unit, shown
 
 LONGEST = 40
-"""Characters that a typed quantity may have."""
+"""Characters that a typed number may have; its unit has room of its own."""
 DIGITS = frozenset("0123456789")
 SIGNIFICANT = 6
 """Digits shown where no form is asked for."""
@@ -34,7 +35,7 @@ class Misread(NamedTuple):
 
 def read_quantity(text: str, unit: Unit) -> Typed | Misread:
     """A typed number, in `unit` when it has none of its own: "1250", "1250 mm", "1.25 m", "49.2 in"."""
-    if len(text) > LONGEST:
+    if len(text) > LONGEST + LONGEST_UNIT:
         return Misread(f"That is longer than {LONGEST} characters; type a number.")
     typed = text.strip()
     if not typed:
@@ -45,6 +46,8 @@ def read_quantity(text: str, unit: Unit) -> Typed | Misread:
     end = number_end(typed, place)
     if isinstance(end, Misread):
         return end
+    if end > LONGEST:
+        return Misread(f"That is longer than {LONGEST} characters; type a number.")
     own = typed[end:].strip()
     own_unit = parse_unit(own) if own else unit
     if isinstance(own_unit, Fault):
@@ -52,7 +55,8 @@ def read_quantity(text: str, unit: Unit) -> Typed | Misread:
         return Misread(f"{shown(own)} is no unit known here{hint}; type the number{of_unit(unit)}.")
     if own_unit.dimension != unit.dimension:
         return Misread(
-            f"{own_unit.text} measures {describe(own_unit.dimension)}, but this is {describe(unit.dimension)}; "
+            f"{own_unit.text} measures {describe(own_unit.dimension, own_unit.text)}, "
+            f"but this is {describe(unit.dimension, unit.text)}; "
             f"type it in {unit.text}."
         )
     magnitude = float(typed[:end].replace("−", "-"))
@@ -97,11 +101,23 @@ def number_end(typed: str, start: int) -> int | Misread:
         if digits > after:
             place = digits
     rest = typed[place:].lstrip()
-    if rest[:1] in DIGITS and rest:
+    if rest[:1] in DIGITS and rest and not is_reciprocal(typed[place:]):
         return Misread(f"Is that {typed[start:place]}{rest} or two numbers? Type one number without spaces.")
     if rest[:1] in ("_", "'"):
         return Misread("Type the number without marks between its digits.")
     return place
+
+
+def is_reciprocal(rest: str) -> bool:
+    """Whether a unit such as 1/s follows a number, and not a second number: there is a blank before it, and a name in it."""
+    over, line, under = rest.partition("/")
+    return (
+        rest[:1] == " "
+        and over.strip() == "1"
+        and bool(line)
+        and bool(under.strip())
+        and under.strip()[0] not in DIGITS
+    )
 
 
 def comma(typed: str, start: int) -> Misread:

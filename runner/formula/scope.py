@@ -17,15 +17,17 @@ class TableRows(NamedTuple):
 
 
 class PathRoller(NamedTuple):
-    """One roller: formulas for the centre and the diameter, the `side` on which the web passes (over, under), and
-    whether it travels (`moves` vertical, horizontal, or "")."""
+    """One roller: formulas for the centre and the diameter, the `side` on which the web passes (over, under), the
+    direction in which it `moves` (rad from the horizontal; None where it is fixed), and how far its `travel` goes along
+    that direction from where it is drawn (m; None where nobody has said)."""
 
     name: str
     x: Expr
     y: Expr
     diameter: Expr
     side: str
-    moves: str = ""
+    moves: float | None = None
+    travel: tuple[float, float] | None = None
 
 
 class Scope(NamedTuple):

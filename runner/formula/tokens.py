@@ -30,6 +30,7 @@ REPAIRS: tuple[tuple[str, str, str], ...] = (
     ("≥", "≥ is no sign of a formula", "write >="),
     ("≠", "≠ is no sign of a formula", "write !="),
     ("×", "× is no sign of a formula", "write *"),
+    ("⋅", "⋅ is no sign of a formula", "write *"),
     ("·", "· is no sign of a formula", "write *"),
     ("÷", "÷ is no sign of a formula", "write /"),
     ("−", "this minus is not the one of the keyboard", "write -"),
@@ -44,7 +45,8 @@ REPAIRS: tuple[tuple[str, str, str], ...] = (
     (".", "a value has no parts and no dot in its name", "write a number as 0.5, a name with _"),
     ("{", "a formula has no braces", "write the name alone"),
     ("}", "a formula has no braces", "write the name alone"),
-    (":", "a formula has no colon", ""),
+    (":", "a formula has no colon", "write if(condition, this, that) to choose between two"),
+    ("?", "? is no sign of a formula", "write if(condition, this, that) to choose between two"),
     (";", "a formula has one expression", "take the ; out"),
     ("_", "a name begins with a letter", ""),
 )

@@ -195,6 +195,25 @@ UNITS: dict[str, Unit] = {
 }
 """Every unit that has a name. THE table: reference, did-you-mean and tests read it."""
 
+
+class Ream(NamedTuple):
+    """A ream by which pounds are counted: the papers, and its area as a formula."""
+
+    papers: str
+    formula: str
+
+
+REAMS: tuple[Ream, ...] = (
+    Ream("writing papers", "500 * 17 [in] * 22 [in]"),
+    Ream("cover papers", "500 * 20 [in] * 26 [in]"),
+    Ream("bristol", "500 * 22.5 [in] * 28.5 [in]"),
+    Ream("index", "500 * 25.5 [in] * 30.5 [in]"),
+    Ream("book papers", "500 * 25 [in] * 38 [in]"),
+    Ream("newsprint and kraft", "500 * 24 [in] * 36 [in]"),
+    Ream("board", "1000 [ft^2]"),
+)
+"""Sizes: ivexsp.com and printwiki.org/Grammage; which papers go by which is common practice of the US trade, from memory."""
+
 COMMON_SLIPS: dict[str, str] = {
     "psig": "write psi, which is what a gauge shows",
     "barg": "write bar, which is what a gauge shows",
@@ -215,6 +234,7 @@ COMMON_SLIPS: dict[str, str] = {
     "pcs": "a number of things has no unit; write 1",
     "kp": "write kgf",
     "gauge": "write um, mil or mm: a gauge number is not a length everywhere",
+    "ream": "write lb, and in the formula divide by the area of the ream, as in basis / (500 * 25 [in] * 38 [in])",
     "pt": "write mil (a board point is one mil) or um",
 }
 """What people write for a unit that is called otherwise here, and what to write."""
@@ -223,7 +243,7 @@ SUPERSCRIPTS = {"²": "2", "³": "3", "⁴": "4"}
 
 
 def parse_unit(text: str) -> Unit | Fault:
-    """A unit text: names joined by `*` or `·` and `/`, each with a whole power 1 to 4 (`^2`, `²`).
+    """A unit text: names joined by `*`, `·` or `⋅` and `/`, each with a whole power 1 to 4 (`^2`, `²`).
 
     `/` takes only the next name, so `N/m*s` is refused as unclear when a `*` follows a `/`. A temperature or an absolute
     pressure stands alone. The fault's columns are those of `text`.
@@ -236,8 +256,8 @@ def parse_unit(text: str) -> Unit | Fault:
     if not stripped:
         return Fault(0, len(text), "there is no unit", "write 1 for a plain number")
     numerator, divisor, dimension = 1, 1, NUMBER
-    sign, divided, place = 1, False, len(text) - len(text.lstrip())
-    end = len(text.rstrip())
+    sign, divided, start, end = 1, False, len(text) - len(text.lstrip()), len(text.rstrip())
+    place = start
     while True:
         factor = read_factor(text, place, end)
         if isinstance(factor, Fault):
@@ -247,6 +267,8 @@ def parse_unit(text: str) -> Unit | Fault:
             return Fault(
                 place, after, f"{unit.text} is a point on a scale and cannot be part of a product", "use K or Pa"
             )
+        if unit.text == "1" and not (place == start and text[place:end].replace(" ", "").startswith("1/")):
+            return Fault(place, after, "a 1 stands alone or before a /, as in 1/s", "leave it out")
         top, bottom = (unit.numerator, unit.divisor) if sign > 0 else (unit.divisor, unit.numerator)
         numerator, divisor = numerator * top**exponent, divisor * bottom**exponent
         dimension = combine(dimension, unit.dimension, sign * exponent)
@@ -258,7 +280,7 @@ def parse_unit(text: str) -> Unit | Fault:
             return Unit(stripped, numerator // shared, divisor // shared, dimension)
         if text[place] == "/":
             sign, divided = -1, True
-        elif text[place] not in "*·":
+        elif text[place] not in "*·⋅":
             return Fault(
                 place, end, f"{shown(text[place])} does not belong here", "join units with * and /, as in kg*m/s^2"
             )
@@ -274,10 +296,10 @@ def read_factor(text: str, place: int, end: int) -> tuple[Unit, int, int] | Faul
     while place < end and text[place] == " ":
         place += 1
     start = place
-    while place < end and text[place] not in "*·/^ ²³⁴":
+    while place < end and text[place] not in "*·⋅/^ ²³⁴":
         place += 1
     name = text[start:place]
-    unit = UNITS.get(name)
+    unit = UNITS.get(name.replace("\N{GREEK SMALL LETTER MU}", "\N{MICRO SIGN}"))
     if unit is None:
         return unknown(name, start, place, end)
     if place < end and text[place] in SUPERSCRIPTS:
@@ -297,6 +319,15 @@ def unknown(name: str, start: int, place: int, end: int) -> Fault:
         return Fault(start, max(place, min(start + 1, end)), "a unit is missing here")
     if name in COMMON_SLIPS:
         return Fault(start, place, f"{shown(name)} is no unit here", COMMON_SLIPS[name])
+    if name[0].isdigit():
+        return Fault(
+            start,
+            place,
+            f"{shown(name)} has a number in it, a unit has none",
+            "work it out in a formula, as in x / 3000 [ft^2]",
+        )
+    if name[:-1] in UNITS and name[-1] in "234":
+        return Fault(start, place, f"{shown(name)} is no unit here", f"write {name[:-1]}^{name[-1]}")
     near = nearest_name(name, list(UNITS))
     return Fault(start, place, f"{shown(name)} is no unit here", f"did you mean {near}?" if near else "")
 

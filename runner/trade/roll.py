@@ -1,11 +1,14 @@
-"""A roll of web on a core: length, diameter, turns, mass, and how long it lasts.
+"""A roll of web on a core, seen from the side: length, diameter, turns, thickness.
 
 Everything follows from one picture: the web seen from the side fills the ring between core and outside.
 Diameters are outside diameters (of the roll, of the core), `caliper` is the thickness of the web with the air wound in.
-Metres, kilograms, seconds. A function whose range is left raises `ValueError` with words fit to be shown.
+Metres throughout. A function whose range is left raises `ValueError` with words fit to be shown.
 """
 
 from math import pi, sqrt
+
+ROUNDING = 1e-12
+"""Share by which rounding alone may make a length larger than what is on the roll."""
 
 
 def roll_length(outer: float, core: float, caliper: float) -> float:
@@ -32,6 +35,18 @@ def outer_diameter(length: float, core: float, caliper: float) -> float:
     return sqrt(core * core + 4.0 * caliper * length / pi)
 
 
+def diameter_after(outer: float, taken: float, core: float, caliper: float) -> float:
+    """Outer diameter once `taken` metres have run off, sqrt(D^2 - 4 t l / pi), in m.
+
+    From `roll_length`; the core stands only in the range: taken from 0 to what is on the roll, else as `roll_length`.
+    """
+    if taken < 0.0:
+        raise ValueError("the length taken off a roll cannot be negative")
+    if taken > roll_length(outer, core, caliper) * (1.0 + ROUNDING):
+        raise ValueError("there is less web on the roll than is taken off")
+    return sqrt(max(outer * outer - 4.0 * caliper * taken / pi, core * core))
+
+
 def turns(outer: float, core: float, caliper: float) -> float:
     """Turns of web on a roll, n = (D - d) / (2 t).
 
@@ -55,50 +70,31 @@ def caliper_from_length(length: float, outer: float, core: float) -> float:
     return pi * (outer - core) * (outer + core) / (4.0 * length)
 
 
-def mass_from_grammage(grammage: float, width: float, length: float) -> float:
-    """Mass of the web, m = G w L, in kg, from grammage (kg/m^2), width and length (m). Range: none below zero.
+def length_left(full_length: float, full_outer: float, outer: float, core: float) -> float:
+    """Length still on a roll by its diameter now, L (x^2 - d^2) / (D^2 - d^2), in m, from its length and diameter when full.
 
-    ISO 536 defines grammage. Core, shaft and wrapping come on top.
+    The thickness cancels out of two `roll_length`s, so none has to be known.
+    Range: full_length >= 0, 0 <= core <= outer <= full_outer, core < full_outer.
     """
-    if min(grammage, width, length) < 0.0:
-        raise ValueError("grammage, width and length cannot be negative")
-    return grammage * width * length
-
-
-def mass_from_density(density: float, width: float, outer: float, core: float) -> float:
-    """Mass of the web, m = rho w pi (D^2 - d^2) / 4, in kg, from the density of the wound web (kg/m^3).
-
-    Agrees with `mass_from_grammage` when G = rho t. Range: density, width, core >= 0, outer >= core.
-    """
-    if min(density, width) < 0.0:
-        raise ValueError("density and width cannot be negative")
+    if full_length < 0.0:
+        raise ValueError("the length on a roll cannot be negative")
     refuse_ring(outer, core)
-    return density * width * pi * (outer - core) * (outer + core) / 4.0
+    if outer > full_outer:
+        raise ValueError("the roll is larger than it was when it was full")
+    if full_outer <= core:
+        raise ValueError("a full roll is larger than its core")
+    share = (outer - core) / (full_outer - core) * ((outer + core) / (full_outer + core))
+    return full_length * share
 
 
-def tube_mass(outer: float, inner: float, length: float, density: float) -> float:
-    """Mass of a core or another tube, rho L pi (D^2 - d^2) / 4, in kg; `inner` 0 gives a solid bar."""
-    return mass_from_density(density, length, outer, inner)
+def width_tolerance(width: float) -> float:
+    """By how much the width of a reel for printing may be off either way, half a percent but 2 mm to 3 mm, in m.
 
-
-def run_time(length: float, speed: float) -> float:
-    """Time in which `length` (m) runs at `speed` (m/s), in s. Range: length >= 0, speed > 0."""
-    if length < 0.0:
-        raise ValueError("a length to run cannot be negative")
-    if speed <= 0.0:
-        raise ValueError("the speed must be above zero")
-    return length / speed
-
-
-def roll_inertia(mass: float, outer: float, core: float) -> float:
-    """Moment of inertia of a roll about its axis, J = m (R^2 + r^2) / 2 with radii, in kg m^2.
-
-    Source: the textbook hollow cylinder. Range: mass >= 0, core >= 0, outer >= core.
+    Source: DIN 19306-1 as printed by the printers' association (wiki.hpv-ev.org/lf02/05). Range: width > 0.
     """
-    if mass < 0.0:
-        raise ValueError("a mass cannot be negative")
-    refuse_ring(outer, core)
-    return mass * (outer * outer + core * core) / 8.0
+    if width <= 0.0:
+        raise ValueError("the width of a reel must be above zero")
+    return min(max(width / 200.0, 0.002), 0.003)
 
 
 def refuse_ring(outer: float, core: float) -> None:
@@ -107,6 +103,14 @@ def refuse_ring(outer: float, core: float) -> None:
         raise ValueError("a core cannot have a negative diameter")
     if outer < core:
         raise ValueError("the roll is smaller than its core")
+
+
+def refuse_tube(outer: float, inner: float) -> None:
+    """Raise `ValueError` unless 0 <= inner <= outer."""
+    if inner < 0.0:
+        raise ValueError("a tube cannot have a negative diameter")
+    if outer < inner:
+        raise ValueError("a tube cannot be wider inside than outside")
 
 
 def refuse_caliper(caliper: float) -> None:

@@ -12,6 +12,9 @@ WORK = 2_000_000_000
 """Most bits that one table may shift, some tens of milliseconds. What is longer is left out: that takes pieces with
 hardly a common unit, and such pieces have no equal sums that the same pieces on each end do not have as well."""
 
+NOISE = 1e-9
+"""Units: errors that differ by less are equal. The target is a float of units, and 27 g off on both sides must tie."""
+
 Counts = dict[int, int]
 
 
@@ -119,8 +122,8 @@ def nearest_pairs(table: Table, states: int, target: float, uneven: int, error: 
     for left in range(table.wide):
         for right in range(max(0, left - uneven), left + 1):
             off = abs(left + right - target)
-            if off <= best and is_set(reached, table.bit(0, left, right)):
-                if off < best:
+            if off <= best + NOISE and is_set(reached, table.bit(0, left, right)):
+                if off < best - NOISE:
                     best, pairs = off, []
                 pairs.append((left, right))
     return sorted(pairs, key=sum)

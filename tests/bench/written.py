@@ -44,7 +44,7 @@ calculations:
   roll_mass:
     formula: grammage * web_width * length_on_roll
     unit: kg
-    limit: "<= 4000 [kg]"
+    limit: "<= 43000 [kg]"
     example:
       given: {{grammage: 80 g/m^2, web_width: 1250 mm, roll_od: 1000 mm, core_od: 152 mm, caliper: 100 um}}
       gives: 767.3 kg

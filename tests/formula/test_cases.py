@@ -6,8 +6,8 @@ from typing import Any
 import pytest
 from ruamel.yaml import YAML
 
-from runner.formula.bounds import bounds, truths
 from runner.formula.check import check
+from runner.formula.enclose import bounds, truths
 from runner.formula.evaluate import evaluate, ready
 from runner.formula.explain import text_of
 from runner.formula.fault import Fault

@@ -19,20 +19,21 @@ NAMES: dict[str, Kind] = {
     **{
         name: quantity(unit)
         for unit, names in {
-            "m": "web_width feed roll_length repeat core_od roll_od caliper length length_left ticket_length left_gap right_gap",
-            "kg": "sling_rating beam_rating bar_mass roll_mass",
+            "m": "web_width feed roll_length repeat core_od roll_od caliper length length_left ticket_length job_length left_gap right_gap",
+            "kg": "sling_rating beam_rating crane_rating bar_mass roll_mass ticket_mass",
             "N/m": "tension",
             "N": "pull_after pull_before",
             "deg": "wrap",
             "1": "friction",
             "bar": "core_pressure",
+            "g/m^2": "grammage",
         }.items()
         for name in names.split()
     },
     "substrate": TextKind(("kraft paper", "BOPP film")),
     "wanted_tension": Table((("substrate", TextKind(("kraft paper", "BOPP film"))), ("high", quantity("N/m")))),
     "board_tension": Table((("caliper", quantity("m")), ("pull", quantity("N/m")))),
-    "unwind": Path(("roll", "entry idler", "tension bar", "exit idler")),
+    "unwind": Path(("roll", "entry idler", "tension bar", "exit idler"), frozenset({"tension bar"})),
 }
 """The names of the examples."""
 

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from runner.formula.quantity import LONGEST, Misread, Typed, is_spec, read_quantity, show, shown_number
-from runner.formula.units import UNITS
+from runner.formula.units import LONGEST as LONGEST_UNIT
+from runner.formula.units import UNITS, Unit
 from tests.formula.vocabulary import unit_of
 
 MM = UNITS["mm"]
@@ -67,7 +68,7 @@ def test_a_typed_number_is_read_back_with_its_unit(text: str, unit: str, si: flo
         ("１２５０", "mm", "plain digits 0 to 9"),
         ("١٢", "mm", "plain digits 0 to 9"),
         ("12½", "mm", "is no unit"),
-        ("5 kg", "mm", "kg measures a mass (kg), but this is a length (m)"),
+        ("5 kg", "mm", "kg measures a mass (kg), but this is a length (mm)"),
         ("5 N", "kg", "N measures a force (N), but this is a mass (kg)"),
         ("6 bar_abs", "bar", "an absolute pressure"),
         ("20 K", "degC", "a temperature difference"),
@@ -154,3 +155,67 @@ def test_what_is_shown_reads_back_to_six_digits(size: float, sign: int) -> None:
 def test_zero_is_never_shown_with_a_minus(magnitude: float, spec: str) -> None:
     text = shown_number(magnitude, spec)
     assert float(text) != 0 or not text.startswith("-")
+
+
+COMPOUND = (
+    "1/s",
+    "1 / min",
+    "m^2",
+    "m²",
+    "cm³",
+    "N·m",
+    "N*m",
+    "N⋅m",
+    "kg*m^2",
+    "g/m^2",
+    "N/m",
+    "m/s/s",
+    "lbf/in",
+    "oz/yd^2",
+    "1/m^2",
+    "%/h",
+)
+ANY_UNIT = st.sampled_from([*sorted(UNITS), *COMPOUND])
+JOINED = st.lists(
+    st.sampled_from([name for name in UNITS if name != "1" and not UNITS[name].dimension.point]), min_size=1, max_size=4
+)
+
+
+def reads_back(magnitude: float, unit: Unit, spec: str = "") -> None:
+    """What is shown and typed again is the number as far as it was shown, in the same unit."""
+    shown = show(unit.si(magnitude), unit, spec)
+    found = read_quantity(shown, unit)
+    assert isinstance(found, Typed), (shown, found)
+    step = 10.0 ** -int(spec[1]) if spec.endswith("f") else abs(magnitude) * 1e-5
+    assert unit.magnitude(found.si) == pytest.approx(magnitude, abs=step + 1e-9 * (unit.offset / unit.factor) + 1e-300)
+    assert show(found.si, unit, spec) == shown
+
+
+@given(
+    ANY_UNIT,
+    st.floats(-1e5, 1e5).filter(lambda size: size == 0 or abs(size) > 1e-9),
+    st.sampled_from(["", ".0f", ".2f", ".9f", ".7g"]),
+)
+def test_what_is_shown_in_a_unit_can_be_typed_back_with_it(text: str, magnitude: float, spec: str) -> None:
+    reads_back(magnitude, unit_of(text), spec)
+
+
+@given(JOINED, st.sampled_from("*·⋅/"), st.floats(0.001, 1e6))
+def test_what_is_shown_in_a_joined_unit_can_be_typed_back_with_it(
+    names: list[str], sign: str, magnitude: float
+) -> None:
+    text = sign.join(names)
+    if len(text) <= LONGEST_UNIT:
+        reads_back(magnitude, unit_of(text))
+
+
+@pytest.mark.parametrize("text", ["5 1/2", "5 1 / 2", "5 1", "5 1/", "51/s", "5 11/s"])
+def test_a_second_number_is_no_unit_however_it_goes_on(text: str) -> None:
+    assert isinstance(read_quantity(text, unit_of("1/s")), Misread)
+
+
+def test_a_reciprocal_unit_may_be_typed_behind_its_number() -> None:
+    assert read_quantity("5 1/s", unit_of("1/s")) == Typed(5.0, unit_of("1/s"), "5 1/s")
+    found = read_quantity("90 1/min", unit_of("1/s"))
+    assert isinstance(found, Typed)
+    assert (found.si, found.echo) == (1.5, "90 1/min = 1.5 1/s")

@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 from runner.formula.expr import Expr
 from runner.formula.fault import Fault
-from runner.formula.kinds import Kind, Path, Quantity, Table, TextKind, Truth
+from runner.formula.kinds import Kind, Path, Table, TextKind, Truth, quantity_in
 from runner.formula.scope import PathRoller, Scope, TableRows
 from runner.formula.syntax import parse
 from runner.formula.units import Unit, parse_unit
@@ -44,7 +44,7 @@ def kind_of(spelled: Any) -> Kind:
         return TextKind(tuple(spelled))
     if spelled == "truth":
         return Truth()
-    return TextKind() if spelled == "text" else Quantity(unit_of(spelled).dimension)
+    return TextKind() if spelled == "text" else quantity_in(unit_of(spelled))
 
 
 def placed(text: str) -> Expr:
@@ -79,10 +79,16 @@ def vocabulary(document: dict[str, Any]) -> Vocabulary:
     paths: dict[str, tuple[PathRoller, ...]] = {}
     for name, rollers in document.get("paths", {}).items():
         paths[name] = tuple(
-            PathRoller(roller[0], placed(roller[1]), placed(roller[2]), placed(roller[3]), *roller[4:])
+            PathRoller(
+                roller[0], placed(roller[1]), placed(roller[2]), placed(roller[3]), roller[4],
+                si(roller[5]) if len(roller) > 5 else None,
+                (si(roller[6]), si(roller[7])) if len(roller) > 6 else None,
+            )
             for roller in rollers
+        )  # fmt: skip
+        names[name] = Path(
+            tuple(roller[0] for roller in rollers), frozenset(roller[0] for roller in rollers if len(roller) > 6)
         )
-        names[name] = Path(tuple(roller[0] for roller in rollers))
     values: dict[str, float | str | bool] = {
         name: value if isinstance(names[name], TextKind | Truth) else si(str(value))
         for name, value in document.get("values", {}).items()

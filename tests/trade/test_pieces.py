@@ -1,7 +1,9 @@
 """Weight pieces: published coin problems, every small rack against plain counting, and racks as large as they come."""
 
-from itertools import product
+from functools import cache
+from itertools import combinations, product
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -156,3 +158,118 @@ def test_pieces_without_a_common_unit_still_balance() -> None:
     """Pounds in whole grams have no common unit; 5 lb against 3 lb + 2 lb still balance."""
     choice = choose_pieces(4536, {2268: 1, 1361: 1, 907: 1}, 2, within_g=0)
     assert choice.ends == (((2268, 1),), ((1361, 1), (907, 1)))
+
+
+def ways(total: int, coins: tuple[int, ...]) -> list[tuple[int, ...]]:
+    """Every way to make a total of coins, as counts by coin."""
+    if len(coins) == 1:
+        return [(total // coins[0],)] if total % coins[0] == 0 else []
+    first, rest = coins[0], coins[1:]
+    return [(count, *way) for count in range(total // first + 1) for way in ways(total - count * first, rest)]
+
+
+def test_the_fewest_of_all_published_ways_to_change_a_dollar_are_found() -> None:
+    """292 ways to change 100 with 50, 25, 10, 5 and 1: H. Abelson and G. J. Sussman, SICP, section 1.2.2."""
+    coins = (50, 25, 10, 5, 1)
+    assert len(ways(100, coins)) == 292
+    for total in (100, 99, 41, 30, 4):
+        choice = choose_pieces(total, dict.fromkeys(coins, 100), 1, within_g=0)
+        assert (choice.error_g, pieces_of(choice)) == (0, min(map(sum, ways(total, coins))))
+
+
+def test_the_fewest_of_all_published_ways_to_change_a_pound_are_found() -> None:
+    """104561 ways to change 100 with 100, 50, 20, 10, 5, 2, 1 and 0.5, in halves: SICP, exercise 2.19."""
+    coins = (200, 100, 40, 20, 10, 4, 2, 1)
+
+    @cache
+    def count(total: int, kinds: int) -> int:
+        if total == 0:
+            return 1
+        return 0 if total < 0 or not kinds else count(total, kinds - 1) + count(total - coins[kinds - 1], kinds)
+
+    assert count(200, len(coins)) == 104561
+    fewest = [0]
+    for total in range(1, 201):
+        fewest.append(1 + min(fewest[total - coin] for coin in coins if coin <= total))
+        choice = choose_pieces(total, dict.fromkeys(coins, 200), 1, within_g=0)
+        assert (choice.error_g, pieces_of(choice)) == (0, fewest[total])
+
+
+def test_single_pieces_make_one_of_the_ten_published_sums() -> None:
+    """Ten sets of different numbers from 1 to 10 add up to 10: programmingpraxis.com, 24 May 2013."""
+    sets = [chosen for size in range(11) for chosen in combinations(range(1, 11), size) if sum(chosen) == 10]
+    assert len(sets) == 10
+    for left_out in ((), (10,), (10, 9), (10, 9, 8, 7)):
+        stock = {mass: 1 for mass in range(1, 11) if mass not in left_out}
+        choice = choose_pieces(10, stock, 1, within_g=0)
+        chosen = tuple(sorted(mass for mass, _ in choice.ends[0]))
+        fitting = [one for one in sets if not set(one) & set(left_out)]
+        assert chosen in fitting
+        assert len(chosen) == min(map(len, fitting))
+
+
+def test_a_published_knapsack_is_filled_to_the_gram() -> None:
+    """25, 35, 45, 5, 25, 3, 2, 2 hold a set of 104: J. Burkardt, KNAPSACK test output TEST01."""
+    choice = choose_pieces(104, {25: 2, 35: 1, 45: 1, 5: 1, 3: 1, 2: 2}, 1, within_g=0)
+    assert (choice.hung_g, choice.within) == (104, True)
+
+
+def test_a_published_set_of_numbers_is_parted_in_two_equal_sums() -> None:
+    """4, 5, 6, 7, 8 (page of the numberpartitioning package, there in three parts); 15 and 15 in two, derived."""
+    choice = choose_pieces(30, dict.fromkeys((4, 5, 6, 7, 8), 1), 2, within_g=0)
+    assert [mass_of(end) for end in choice.ends] == [15, 15]
+    assert pieces_of(choice) == 5
+
+
+@pytest.mark.parametrize(
+    ("stock", "target", "hung"),
+    [
+        ({}, 36709, 0),
+        (RACK, -3200, 0),
+        ({5000: 1, 2000: 1, 1000: 1}, 8000, 0),
+        (RACK, 1_000_000, 44000),
+    ],
+    ids=["no pieces", "below zero", "single pieces that do not balance", "above the whole set"],
+)
+def test_what_cannot_be_hung_is_answered_with_the_nearest_and_never_within(
+    stock: dict[int, int], target: int, hung: int
+) -> None:
+    choice = choose_pieces(target, stock, 2, within_g=500)
+    assert (choice.hung_g, choice.within) == (hung, False)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.dictionaries(
+        st.sampled_from([250, 500, 1000, 2000, 2500, 3000, 5000]), st.integers(1, 6), min_size=2, max_size=4
+    ),
+    st.integers(1000, 40000),
+    st.sampled_from([0, 0, 1000]),
+)
+def test_integer_programming_needs_as_many_pieces(stock: dict[int, int], target: int, uneven: int) -> None:
+    """scipy.optimize.milp twice: first the least |hung - target|, then the fewest pieces that keep to it."""
+    masses, counts, n = [float(mass) for mass in stock], list(stock.values()), len(stock)
+    infinite = float("inf")
+    rows: list[tuple[list[float], float, float]] = [
+        (masses + [-mass for mass in masses] + [0.0], -uneven, uneven),
+        (masses + masses + [-1.0], -infinite, float(target)),
+        (masses + masses + [1.0], float(target), infinite),
+        *(
+            ([1.0 if k % n == i and k < 2 * n else 0.0 for k in range(2 * n + 1)], 0.0, float(counts[i]))
+            for i in range(n)
+        ),
+    ]
+
+    def least(cost: list[float], error: float) -> float:
+        constraint = LinearConstraint(*(np.array(part) for part in zip(*rows, strict=True)))
+        upper = [*(float(count) for count in counts * 2), error]
+        found = milp(
+            cost, constraints=[constraint], integrality=[1] * (2 * n) + [0], bounds=([0.0] * (2 * n + 1), upper)
+        )
+        return float(found.fun)
+
+    error = least([0.0] * (2 * n) + [1.0], infinite)
+    pieces = least([1.0] * (2 * n) + [0.0], error + 0.01)
+    choice = choose_pieces(target, stock, 2, within_g=1, uneven_g=uneven)
+    assert abs(choice.error_g) == pytest.approx(error, abs=0.01)
+    assert pieces_of(choice) == round(pieces)

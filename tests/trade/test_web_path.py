@@ -7,7 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
-from runner.trade.web_path import Problem, Roller, WebPath, solve
+from runner.trade.web_path import HORIZONTAL, VERTICAL, Problem, Roller, WebPath, solve
 
 
 def path(*rollers: Roller) -> WebPath:
@@ -80,7 +80,7 @@ def test_a_bar_below_two_idlers_is_wrapped_half_around() -> None:
     """Statics: both spans straight down to a bar as wide as the gap make 180 degrees and a pull of 2."""
     found = path(
         Roller("in", 0.0, 1.0, 0.1, "over"),
-        Roller("bar", 0.15, 0.0, 0.2, "under", "vertical"),
+        Roller("bar", 0.15, 0.0, 0.2, "under", VERTICAL),
         Roller("out", 0.3, 1.0, 0.1, "over"),
     )
     assert degrees(found.contacts[1].wrap) == pytest.approx(180)
@@ -98,7 +98,7 @@ def test_the_pull_along_the_travel_is_less_than_the_whole_pull() -> None:
         Roller("end", 3.0, 3.0, 0.1, "over"),
     ]
     assert path(*rollers).contacts[1].wrap == pytest.approx(pi / 2)
-    for moves, pull in (("", sqrt(2)), ("vertical", 1.0), ("horizontal", 1.0)):
+    for moves, pull in ((None, sqrt(2)), (VERTICAL, 1.0), (HORIZONTAL, 1.0), (pi / 4, 0.0), (-pi / 4, sqrt(2))):
         rollers[1] = rollers[1]._replace(moves=moves)
         assert path(*rollers).contacts[1].pull == pytest.approx(pull)
 
@@ -226,7 +226,8 @@ def test_a_path_that_cannot_be_is_a_problem_with_its_roller(rollers: list[Roller
             st.floats(-2, 2),
             st.floats(-0.1, 0.5),
             st.sampled_from(["over", "under"]),
-            st.sampled_from(["", "vertical", "horizontal"]),
+            st.none() | st.floats(-4, 4),
+            st.none(),
         ),
         max_size=5,
     )

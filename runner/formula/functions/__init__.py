@@ -4,10 +4,16 @@ Invariant: a row says everything about its function (parameters, kinds, value, b
 bounds and reference read this one table and adding a function is adding a row.
 """
 
+from runner.formula.functions.bars import BARS
+from runner.formula.functions.brakes import BRAKES
+from runner.formula.functions.lifts import LIFTS
 from runner.formula.functions.numbers import NUMBERS
 from runner.formula.functions.paths import PATHS
+from runner.formula.functions.rolls import ROLLS
 from runner.formula.functions.row import Function
+from runner.formula.functions.shafts import SHAFTS
 from runner.formula.functions.tables import TABLES
-from runner.formula.functions.trade import TRADE
 
-FUNCTIONS: dict[str, Function] = {function.name: function for function in (*NUMBERS, *TABLES, *PATHS, *TRADE)}
+FUNCTIONS: dict[str, Function] = {
+    function.name: function for function in (*NUMBERS, *TABLES, *PATHS, *ROLLS, *BARS, *BRAKES, *LIFTS, *SHAFTS)
+}

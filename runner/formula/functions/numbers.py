@@ -8,8 +8,8 @@ from collections.abc import Callable
 from math import ceil, cos, exp, floor, log, sin, sqrt, tan
 
 from runner.formula import interval
-from runner.formula.dimension import ANGLE, NUMBER, Dimension, clash, power
-from runner.formula.functions.row import Function, Given, KindRule, Misfit, Parameter, gives, row, wrong_dimension
+from runner.formula.dimension import ANGLE, NUMBER, Dimension, power
+from runner.formula.functions.row import Function, Given, KindRule, Misfit, Parameter, gives, row, unlike
 from runner.formula.interval import Interval, Possible, Texts, Truths, Unbounded
 from runner.formula.kinds import Kind, Quantity, TextKind, words
 
@@ -29,9 +29,7 @@ def alike(given: tuple[Given, ...], first: int = 0) -> Kind | Misfit:
                 both = kind.choices and other.kind.choices
                 kind = TextKind(tuple(dict.fromkeys(kind.choices + other.kind.choices)) if both else ())
             case Quantity(), Quantity():
-                return Misfit(
-                    place, wrong_dimension(other, kind.dimension), clash(other.kind.dimension, kind.dimension)
-                )
+                return unlike(other, other.kind.dimension, kind, place)
             case _ if type(kind) is type(other.kind):
                 pass
             case _:
@@ -56,7 +54,8 @@ def plain(rule: Callable[[Dimension], Dimension]) -> KindRule:
         found = given[0].kind
         if not isinstance(found, Quantity) or found.dimension.point:
             return Misfit(0, f"{given[0].words} is {words(found)}, a plain quantity is needed")
-        return Quantity(rule(found.dimension))
+        made = rule(found.dimension)
+        return Quantity(made, found.unit if made == found.dimension else "")
 
     return kind
 

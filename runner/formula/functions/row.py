@@ -9,9 +9,10 @@ from collections.abc import Callable
 from itertools import product
 from typing import Literal, NamedTuple, TypeAlias
 
-from runner.formula.dimension import Dimension, clash, describe
+from runner.formula.dimension import Dimension, describe
 from runner.formula.interval import TOO_LARGE, Interval, Possible, Unbounded, loosened_each
 from runner.formula.kinds import Kind, Quantity, Truth, words
+from runner.formula.repairs import clash
 
 Wanted: TypeAlias = Literal["value", "number", "truth", "text", "table", "path", "column", "roller"]
 
@@ -105,9 +106,15 @@ def gives(dimension: Dimension) -> KindRule:
     return lambda _: Quantity(dimension)
 
 
-def wrong_dimension(given: Given, wanted: Dimension) -> str:
+def wrong_dimension(given: Given, wanted: Dimension, unit: str = "") -> str:
     """Why a quantity does not stand where another dimension is wanted: both sides in the author's units."""
-    return f"{given.words} is {words(given.kind)}, {describe(wanted)} is needed"
+    return f"{given.words} is {words(given.kind)}, {describe(wanted, unit)} is needed"
+
+
+def unlike(given: Given, found: Dimension, wanted: Quantity, place: int) -> Misfit:
+    """A quantity of another dimension than the one wanted, with what repairs it."""
+    message = wrong_dimension(given, wanted.dimension, wanted.unit)
+    return Misfit(place, message, clash(found, wanted.dimension, given.words))
 
 
 def misfit(given: Given, parameter: Parameter, place: int) -> Misfit | None:
@@ -117,9 +124,7 @@ def misfit(given: Given, parameter: Parameter, place: int) -> Misfit | None:
             if not isinstance(given.kind, Quantity):
                 return Misfit(place, f"{given.words} is {words(given.kind)}, a number is needed")
             if parameter.dimension is not None and given.kind.dimension != parameter.dimension:
-                return Misfit(
-                    place, wrong_dimension(given, parameter.dimension), clash(given.kind.dimension, parameter.dimension)
-                )
+                return unlike(given, given.kind.dimension, Quantity(parameter.dimension), place)
         case "truth":
             if not isinstance(given.kind, Truth):
                 return Misfit(

@@ -4,14 +4,16 @@
 column and never beyond the outermost ones: a table says nothing about what it does not hold.
 """
 
-from itertools import pairwise
+from itertools import pairwise, product
 
-from runner.formula.dimension import clash
 from runner.formula.fault import nearest_name
-from runner.formula.functions.row import Function, Given, Misfit, Parameter, row, wrong_dimension
+from runner.formula.functions.row import Function, Given, Misfit, Parameter, row, unlike
 from runner.formula.interval import Interval, Possible, Texts, Unbounded, hull, loosened
 from runner.formula.kinds import Kind, Quantity, Table, TextKind, words
 from runner.formula.scope import TableRows
+
+MOST_KEYS = 10_000
+"""Combinations of keys that bounds are worked out for."""
 
 
 def column_kind(given: tuple[Given, ...]) -> Kind | Misfit:
@@ -50,9 +52,7 @@ def key_misfit(key: Given, column: str, wanted: Kind, place: int) -> Misfit | No
     match key.kind, wanted:
         case Quantity(), Quantity():
             if key.kind.dimension != wanted.dimension:
-                return Misfit(
-                    place, wrong_dimension(key, wanted.dimension), clash(key.kind.dimension, wanted.dimension)
-                )
+                return unlike(key, key.kind.dimension, wanted, place)
         case TextKind(), TextKind():
             if isinstance(key.literal, str) and wanted.choices and key.literal not in wanted.choices:
                 return Misfit(
@@ -92,36 +92,34 @@ def lookup(table: TableRows, *keys_and_column: float | str) -> float | str:
 
 
 def lookup_bounds(table: TableRows, *keys_and_column: Possible | str) -> Possible:
-    """All rows that the keys may lead to; unbounded where some key has no row."""
+    """All rows that the keys may lead to; unbounded where some keys together have no row."""
     *keys, column = keys_and_column
     place = table.columns.index(str(column))
-    rows = [found for found in table.rows if all(may_be(key, cell) for key, cell in zip(keys, found, strict=False))]
-    held = [{found[number] for found in rows} for number in range(len(keys))]
-    if not rows or not all(covered(key, cells) for key, cells in zip(keys, held, strict=True)):
+    first: dict[tuple[float | str, ...], float | str] = {}
+    for found in table.rows:
+        first.setdefault(found[: len(keys)], found[place])
+    wanted = asked_for(keys)
+    if wanted is None or not wanted <= first.keys():
         return Unbounded("the table may have no row for this")
-    return among([found[place] for found in rows])
+    return among([first[key] for key in wanted])
 
 
-def may_be(key: Possible | str, cell: float | str) -> bool:
-    """Whether a key may equal a cell."""
-    match key:
-        case Interval():
-            return isinstance(cell, float | int) and key.low <= cell <= key.high
-        case Texts():
-            return key.may is None or cell in key.may
-        case _:
-            return False
-
-
-def covered(key: Possible | str, cells: set[float | str]) -> bool:
-    """Whether every value that a key may have is in some row; of several keys each is looked at alone."""
-    match key:
-        case Interval():
-            return key.low == key.high
-        case Texts():
-            return key.may is not None and key.may <= cells
-        case _:
-            return False
+def asked_for(keys: list[Possible | str]) -> set[tuple[float | str, ...]] | None:
+    """Everything that several keys together may be; None where that is not known, or more than `MOST_KEYS`."""
+    each: list[list[float | str]] = []
+    size = 1
+    for key in keys:
+        match key:
+            case Interval() if key.low == key.high:
+                each.append([key.low])
+            case Texts(may=frozenset() as may):
+                each.append(sorted(may))
+            case _:
+                return None
+        size *= len(each[-1])
+        if size > MOST_KEYS:
+            return None
+    return set(product(*each))
 
 
 def among(cells: list[float | str]) -> Possible:
