@@ -18,6 +18,7 @@ from runner.procedure.template import Template
 
 if TYPE_CHECKING:
     from runner.lint.allow import Allow
+    from runner.lint.jobs import Judged, Looked
     from runner.lint.nearby import Nearby
 
 
@@ -90,6 +91,20 @@ class Analysis:
     def jobs(self) -> tuple[Sample, ...]:
         """Sample jobs that decide the conditions in every way that was found."""
         return samples(self.procedure)
+
+    @cached_property
+    def looked_at(self) -> "tuple[Looked, ...]":
+        """Every formula, and whether all allowed jobs have a result."""
+        from runner.lint.jobs import looked_at
+
+        return looked_at(self.procedure)
+
+    @cached_property
+    def judged(self) -> "tuple[Judged, ...]":
+        """Every limit of a calculation, and whether allowed jobs keep it."""
+        from runner.lint.jobs import judged
+
+        return judged(self.procedure)
 
     @cached_property
     def nearby(self) -> "Nearby":

@@ -47,6 +47,8 @@ def expressions(procedure: Procedure) -> Iterator[Expr]:
             yield calculation.formula
             for limit in calculation.limits:
                 yield limit.bound
+            if calculation.rough is not None:
+                yield calculation.rough.formula
     for step in steps_of(procedure):
         yield from expressions_of(step)
 

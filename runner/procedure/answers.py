@@ -10,7 +10,7 @@ from runner.procedure.desk import Desk, near, one_line
 from runner.procedure.finding import Finding, Place, in_order
 from runner.procedure.job import Given, givens
 from runner.procedure.language.files import ANSWERS
-from runner.procedure.model import Procedure, Step, steps_of
+from runner.procedure.model import Procedure, Split, Step, steps_of
 from runner.procedure.nodes import Map, Seq, key_place, node_place, value_place
 from runner.procedure.parts.head import text
 from runner.procedure.sound import sound, wrong_file
@@ -27,6 +27,7 @@ MAY_HAVE: dict[str, tuple[str, ...]] = {
     "close": ("words",),
     "correct": ("typed", "reason"),
     "hand_over": ("to", "read_back"),
+    "accept": ("reason",),
     "release": (),
 }
 """What stands beside each act."""
@@ -35,6 +36,7 @@ MUST_HAVE: dict[str, tuple[str, ...]] = {
     "go_back": ("reason",),
     "correct": ("typed", "reason"),
     "hand_over": ("to", "read_back"),
+    "accept": ("reason",),
 }
 
 
@@ -45,7 +47,7 @@ class Act(NamedTuple):
     """Something that a person does besides the step."""
 
     act: str
-    """note, pause, resume, make_safe, look, go_back, abandon, close, correct, hand_over or release."""
+    """note, pause, resume, make_safe, look, go_back, abandon, close, correct, hand_over, accept or release."""
     words: str
     """The text under that key; empty for look and release."""
     beside: tuple[tuple[str, str], ...]
@@ -253,6 +255,11 @@ def unfit_act(act: Act, procedure: Procedure, steps: Mapping[str, Step], desk: D
             if act.words not in known:
                 message = f"the procedure has no answer `{act.words}` to correct"
                 desk.add("unknown-name", message, at(act, "correct"), near(act.words, known))
+        case "accept":
+            pieces = tuple(made.name for made in procedure.calculations if isinstance(made, Split) and made.release)
+            if act.words not in pieces:
+                message = f"the procedure has no split `{act.words}` that somebody may accept"
+                desk.add("unknown-name", message, at(act, "accept"), near(act.words, pieces))
         case "close" if act.words != "all" and not (act.words.isascii() and act.words.isdigit()):
             message = f"`close` takes the number of an exception, or `all`; `{act.words}` is neither"
             desk.add("wrong-value", message, at(act, "close"))

@@ -22,6 +22,7 @@ from runner.procedure.parts.head import listed, read_approval, read_cautions, re
 from runner.procedure.parts.paths import read_paths
 from runner.procedure.parts.phases import read_phases
 from runner.procedure.parts.references import check_order, check_slots, check_steps, with_uses
+from runner.procedure.parts.splits import check_gives
 from runner.procedure.parts.steps import Press, read_make_safe
 from runner.procedure.parts.values import read_inputs, read_racks, read_states, read_tables
 from runner.procedure.sound import sound, wrong_file
@@ -67,9 +68,10 @@ def compile_root(root: Map, written: str, path: str, fetch: Fetch, desk: Desk) -
     make_safe = read_make_safe(root, states, desk)
     folder = Folder(path, fetch, desk)
     phases, placed = read_phases(root, folder, press, make_safe)
-    found = read_calculations(root, names, racks)
+    found = read_calculations(root, names, racks, dict(people))
     check_formulas(names)
     calculations = with_examples(in_order_of_use(found, scope, desk), root, names, scope)
+    check_gives(calculations, root, names, scope)
     check_steps(placed, names)
     check_slots(placed, names)
     check_order(placed, names, calculations, scope)

@@ -10,12 +10,16 @@ from typing import NamedTuple
 from runner.formula.dimension import Dimension
 from runner.formula.expr import Expr, Number, Span
 from runner.formula.fault import Fault
+from runner.formula.kinds import Quantity, quantity_in
 from runner.formula.syntax import parse
 from runner.formula.units import Unit, parse_unit
 from runner.procedure.finding import Finding, Place, Severity
 from runner.procedure.language.fits import fits
 from runner.procedure.language.shape import NUMBER
 from runner.procedure.nodes import Key, Map, Seq, key_place, offset_place, value_place
+
+Wanted = Unit | Dimension | None
+"""What a formula must give: a unit stands for its dimension and for words; None for true or false."""
 
 
 class Waiting(NamedTuple):
@@ -24,8 +28,8 @@ class Waiting(NamedTuple):
     expr: Expr
     node: Map | Seq
     key: Key
-    wanted: Dimension | None
-    """The dimension; None where it must be true or false."""
+    wanted: Quantity | None
+    """The dimension, and the author's unit where there is one; None where it must be true or false."""
     lead: int
     """Characters of the scalar before the formula's first."""
     what: str
@@ -111,9 +115,7 @@ class Desk:
             return None
         return unit
 
-    def formula(
-        self, node: Map | Seq, key: Key, wanted: Dimension | None, what: str, only: tuple[str, ...] = ()
-    ) -> Expr | None:
+    def formula(self, node: Map | Seq, key: Key, wanted: Wanted, what: str, only: tuple[str, ...] = ()) -> Expr | None:
         """The formula under a key, which waits for its check; None after a finding."""
         text: str = node[key]  # type: ignore[index]  # as above
         return self.formula_of(text.strip(), node, key, wanted, what, len(text) - len(text.lstrip()), only)
@@ -123,7 +125,7 @@ class Desk:
         text: str,
         node: Map | Seq,
         key: Key,
-        wanted: Dimension | None,
+        wanted: Wanted,
         what: str,
         lead: int,
         only: tuple[str, ...] = (),
@@ -134,7 +136,7 @@ class Desk:
             hint = unbracketed(text, expr.start) or expr.hint
             self.at_offset("formula-syntax", expr.message, node, key, lead + expr.start, hint)
             return None
-        self.waiting.append(Waiting(expr, node, key, wanted, lead, what, only))
+        self.waiting.append(Waiting(expr, node, key, quantity_of(wanted), lead, what, only))
         return expr
 
     def unchecked_formula(self, node: Map | Seq, key: Key) -> Expr | None:
@@ -144,9 +146,9 @@ class Desk:
             self.waiting.pop()
         return expr
 
-    def wait(self, expr: Expr, node: Map | Seq, key: Key, wanted: Dimension | None, what: str) -> None:
+    def wait(self, expr: Expr, node: Map | Seq, key: Key, wanted: Wanted, what: str) -> None:
         """A formula that was made otherwise than by parsing waits for its check too."""
-        self.waiting.append(Waiting(expr, node, key, wanted, 0, what))
+        self.waiting.append(Waiting(expr, node, key, quantity_of(wanted), 0, what))
 
     def number_or_formula(self, node: Map | Seq, key: Key, unit: Unit, what: str) -> Expr | None:
         """A plain number in the unit, or a formula of its dimension."""
@@ -159,7 +161,7 @@ class Desk:
             self.at_value("formula-syntax", f"{what} is a number, or a formula; `{text}` is neither", node, key, hint)
             return None
         if value is None:
-            return self.formula(node, key, unit.dimension, what)
+            return self.formula(node, key, unit, what)
         return Number(value, "" if unit.text == "1" else unit.text, Span(0, len(text)))
 
     def band(self, node: Map, key: str, unit: Unit) -> tuple[float, float] | None:
@@ -192,6 +194,11 @@ class Desk:
             return None
         unit = self.unit_of(parts[1], node, key, text.find(parts[1], len(text) - len(text.lstrip()) + parts[2]))
         return None if unit is None else (parts[0], unit)
+
+
+def quantity_of(wanted: Wanted) -> Quantity | None:
+    """What a formula must give as a kind."""
+    return quantity_in(wanted) if isinstance(wanted, Unit) else None if wanted is None else Quantity(wanted)
 
 
 def shortened(message: str) -> str:

@@ -52,13 +52,31 @@ class Input(NamedTuple):
 
 
 class Rack(NamedTuple):
-    """Counterweight pieces at hand."""
+    """Counterweight pieces at hand.
+
+    Their masses are whole numbers of a small part of the rack's own unit, so that a rack in pounds is as exact as one in
+    kilograms: a pound is no whole number of grams.
+    """
 
     name: str
     unit: Unit
     stock: tuple[tuple[str, int, int], ...]
-    """(mass as written, grams, how many), heaviest first."""
+    """(mass as written, parts, how many), heaviest first."""
     place: Place
+
+    @property
+    def parts(self) -> int:
+        """How many parts are one of the unit: a thousand, and of a unit heavier than a kilogram a million."""
+        return 1000 if self.unit.factor <= 1 else 10**6
+
+    @property
+    def part(self) -> str:
+        """The parts in words: grams for kg, `thousandths of a lb`."""
+        return (
+            "grams"
+            if self.unit.text == "kg"
+            else f"{'thousandths' if self.parts == 1000 else 'millionths'} of a {self.unit.text}"
+        )
 
 
 class TrackedState(NamedTuple):
@@ -106,6 +124,16 @@ class Example(NamedTuple):
     place: Place
 
 
+class RoughCheck(NamedTuple):
+    """The same result by a simpler way."""
+
+    formula: Expr
+    text: str
+    within: float
+    """The share of the larger of both by which they may differ."""
+    place: Place
+
+
 class Calculation(NamedTuple):
     """A named formula over inputs, readings and other calculations."""
 
@@ -119,7 +147,8 @@ class Calculation(NamedTuple):
     why: str
     place: Place
     uses: frozenset[str] = frozenset()
-    """Names that must be known before it can be worked out, those of web paths and limits among them."""
+    """Names that must be known before it can be worked out, those of web paths, limits and rough check among them."""
+    rough: RoughCheck | None = None
 
 
 class Split(NamedTuple):
@@ -134,6 +163,12 @@ class Split(NamedTuple):
     """kg that the hung mass may miss the wanted one by."""
     place: Place
     uses: frozenset[str] = frozenset()
+    uneven: float = 0.0
+    """kg that the ends may differ by."""
+    gives: str = ""
+    """The input or calculation from which the mass was worked out, to say what the pieces really give; or empty."""
+    release: str = ""
+    """The role that may accept the nearest choice where none is within tolerance; empty: nobody may."""
 
 
 class Hold(NamedTuple):

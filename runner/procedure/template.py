@@ -10,6 +10,8 @@ from typing import NamedTuple
 from runner.formula.fault import Fault
 from runner.formula.units import Unit, parse_unit
 
+DIGITS_OR_UNIT = "Digits are written like .0f, a unit like mm; write {{ for a brace in the text."
+
 
 class Slot(NamedTuple):
     """A place for a value."""
@@ -90,9 +92,8 @@ def read_slot(inside: str, start: int) -> Slot | Fault:
     unit = parse_unit(unit_text.strip())
     if isinstance(unit, Fault):
         at = start + 1 + inside.index(unit_text.strip(), len(name))
-        return Fault(
-            at + unit.start, at + unit.end, unit.message, unit.hint or "Digits are written like .0f, a unit like mm."
-        )
+        hint = DIGITS_OR_UNIT if unit_text.strip()[0] in "0123456789" else unit.hint or DIGITS_OR_UNIT
+        return Fault(at + unit.start, at + unit.end, unit.message, hint)
     return Slot(name.strip(), spec, unit, start)
 
 

@@ -6,6 +6,7 @@ a result that cannot be had is a `Worked` with the verdict `failed` and the reas
 
 import math
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from runner.formula.evaluate import Value, evaluate
@@ -13,11 +14,14 @@ from runner.formula.explain import explain
 from runner.formula.fault import Fault
 from runner.formula.quantity import show
 from runner.formula.units import Unit
+from runner.procedure.hung import ends_words, gives_words, hang
 from runner.procedure.model import Calculation, Limit, Procedure, Rounding, Split
-from runner.trade.pieces import choose_pieces
+from runner.procedure.rough import compare
+from runner.procedure.where_from import Origins, origins_of
 
-GRAMS = 1000
-"""Pieces are counted in whole grams, so that no sum of floats decides."""
+VERDICTS = ("in", "out", "held", "failed")
+"""What may come out: within its limits; out of them, or doubted by its rough check; pieces out of tolerance that a role may
+accept; no result."""
 
 
 class Worked(NamedTuple):
@@ -34,8 +38,16 @@ class Worked(NamedTuple):
     working: str
     limits: str
     verdict: str
-    """in, out or failed."""
+    """One of `VERDICTS`."""
     ends: tuple[tuple[tuple[str, int], ...], ...] = ()
+    origins: Origins = ()
+    """Where each input, table row and constant comes from."""
+    rough: str = ""
+    """What the author's rough check says; empty without one."""
+    gives: str = ""
+    """For pieces: what they really give beside what was wanted; empty where the author does not ask."""
+    doubted: bool = False
+    """True where the rough check disagrees; the verdict is out then."""
 
 
 def uses(calculation: Calculation | Split) -> frozenset[str]:
@@ -60,17 +72,34 @@ def units_of(procedure: Procedure) -> dict[str, Unit]:
 
 
 def work_out(
-    procedure: Procedure, calculation: Calculation | Split, values: Mapping[str, Value], shown: Mapping[str, str]
+    procedure: Procedure,
+    calculation: Calculation | Split,
+    values: Mapping[str, Value],
+    shown: Mapping[str, str],
+    origins: Mapping[str, str] = MappingProxyType({}),
 ) -> Worked:
-    """One calculation over values (SI floats and texts, by name); `shown` has the same as a person reads them."""
+    """One calculation over values (SI floats and texts, by name).
+
+    `shown` has the same as a person reads them, `origins` where those came from as far as a run knows more than the
+    procedure. Where nothing is shown nobody reads what comes out, and only value, limits and verdict count.
+    """
     inputs = tuple((name, shown[name]) for name in sorted(uses(calculation)) if name in shown)
+    where_from = origins_of(procedure, calculation, shown, origins) if shown else ()
     if isinstance(calculation, Split):
-        return _split(procedure, calculation, values, inputs)
-    working = explain(calculation.formula, shown)
+        worked = _split(procedure, calculation, values, shown)
+    else:
+        worked = _formula(procedure, calculation, values, shown)
+    return worked._replace(inputs=inputs, origins=where_from)
+
+
+def _formula(
+    procedure: Procedure, calculation: Calculation, values: Mapping[str, Value], shown: Mapping[str, str]
+) -> Worked:
+    working, unit, text = explain(calculation.formula, shown), calculation.unit, calculation.text
     found = evaluate(calculation.formula, values, procedure.scope)
     if isinstance(found, Fault):
-        return _failed(calculation.unit, found.message, calculation.text, inputs, working)
-    value, unit = _rounded(float(found), calculation.rounding), calculation.unit
+        return Worked(math.nan, None, unit.text, found.message, text, (), working, "", "failed")
+    value = rounded(float(found), calculation.rounding)
     verdict, limits = _within_limits(procedure, calculation, value, values)
     shown_value = show(value, unit)
     if calculation.rounding is not None:
@@ -79,16 +108,32 @@ def work_out(
         if before != "in":
             verdict, shown_value = before, f"{shown_value}, rounded from {show(float(found), unit)}"
         working = f"{working} = {show(float(found), unit)}, rounded {calculation.rounding.text}"
-    return Worked(
-        value, unit.magnitude(value), unit.text, shown_value, calculation.text, inputs, working, limits, verdict
+    worked = Worked(value, unit.magnitude(value), unit.text, shown_value, text, (), working, limits, verdict)
+    return worked if calculation.rough is None else _checked(procedure, calculation, worked, float(found), values)
+
+
+def _checked(
+    procedure: Procedure, calculation: Calculation, worked: Worked, found: float, values: Mapping[str, Value]
+) -> Worked:
+    """The result beside the author's rough check; where they differ the value does not count, and its limits say why."""
+    if calculation.rough is None:
+        return worked
+    compared = compare(calculation.rough, found, calculation.unit, values, procedure.scope)
+    if compared.agrees:
+        return worked._replace(rough=compared.words)
+    says = f"the rough check says about {compared.about}: one of the two is wrong" if compared.about else compared.words
+    limit = f"within {100 * calculation.rough.within:.6g} % of the rough check"
+    return worked._replace(
+        shown=f"{worked.shown}; {says}",
+        limits=f"{worked.limits} and {limit}" if worked.limits else limit,
+        verdict="failed" if worked.verdict == "failed" else "out",
+        rough=compared.words,
+        doubted=True,
     )
 
 
-def _failed(unit: Unit, why: str, formula: str, inputs: tuple[tuple[str, str], ...], working: str) -> Worked:
-    return Worked(math.nan, None, unit.text, why, formula, inputs, working, "", "failed")
-
-
-def _rounded(value: float, rounding: Rounding | None) -> float:
+def rounded(value: float, rounding: Rounding | None) -> float:
+    """The value on a step in the author's direction."""
     if rounding is None:
         return value
     steps = value / rounding.step
@@ -113,12 +158,12 @@ def _within_limits(
         if isinstance(bound, Fault):
             return "failed", bound.message
         words.append(f"{limit.op} {show(float(bound), calculation.unit)}")
-        if not _holds(limit, value, float(bound)):
+        if not holds(limit, value, float(bound)):
             verdict = "out"
     return verdict, " and ".join(words)
 
 
-def _holds(limit: Limit, value: float, bound: float) -> bool:
+def holds(limit: Limit, value: float, bound: float) -> bool:
     """The noise of floats breaks no limit: 0.3 mm is within <= 0.3 mm however it was rounded."""
     slack = 1e-12 * max(abs(value), abs(bound))
     match limit.op:
@@ -132,32 +177,25 @@ def _holds(limit: Limit, value: float, bound: float) -> bool:
             return value > bound + slack
 
 
-def _split(
-    procedure: Procedure, split: Split, values: Mapping[str, Value], inputs: tuple[tuple[str, str], ...]
-) -> Worked:
-    rack = next(rack for rack in procedure.racks if rack.name == split.rack)
+def _split(procedure: Procedure, split: Split, values: Mapping[str, Value], shown: Mapping[str, str]) -> Worked:
+    unit = next(rack.unit for rack in procedure.racks if rack.name == split.rack)
     wanted = float(values[split.mass])
-    named = {grams: text for text, grams, _ in rack.stock}
-    stock = tuple((grams, count) for _, grams, count in rack.stock)
-    choice = choose_pieces(round(wanted * GRAMS), stock, ends=split.ends, within_g=round(split.within * GRAMS))
-    ends = tuple(tuple((named[grams], count) for grams, count in end) for end in choice.ends)
-    hung = choice.hung_g / GRAMS
-    limits = f"within {show(split.within, rack.unit)} of {show(wanted, rack.unit)}"
+    hung, ends, within = hang(procedure, split, wanted)
+    mass, wanted_mass = show(hung, unit), show(wanted, unit)
+    words = ends_words(ends, unit.text)
+    limits = f"within {show(split.within, unit)} of {wanted_mass}"
     formula = f"{split.mass} from {split.rack} at {split.ends} ends"
-    working = f"{show(wanted, rack.unit)} wanted, {show(hung, rack.unit)} hung: {_ends_words(ends, rack.unit)}"
-    words = _ends_words(ends, rack.unit)
-    if not choice.within:
-        words = f"no choice of pieces comes {limits}; the nearest is {show(hung, rack.unit)}: {words}"
+    if split.uneven:
+        formula += f", which may differ by {show(split.uneven, unit)}"
+    working = f"{wanted_mass} wanted, {mass} hung: {words}"
+    gives = ""
+    if split.gives and shown:
+        gives = gives_words(procedure, split, values, hung, units_of(procedure)[split.gives], mass)
+    verdict = "in"
+    if not within:
+        verdict = "held" if split.release and wanted >= 0 else "out"
+        nearest = "less than nothing cannot be hung" if wanted < 0 else f"the nearest is {mass}: {words}"
+        words = f"no choice of pieces comes {limits}; {nearest}"
     return Worked(
-        hung, rack.unit.magnitude(hung), rack.unit.text, words, formula, inputs, working, limits,
-        "in" if choice.within else "out", ends,
-    )  # fmt: skip
-
-
-def _ends_words(ends: tuple[tuple[tuple[str, int], ...], ...], unit: Unit) -> str:
-    def words(end: tuple[tuple[str, int], ...]) -> str:
-        return " + ".join(f"{count} x {piece} {unit.text}" for piece, count in end) or "nothing"
-
-    if len(set(ends)) == 1:
-        return f"{words(ends[0])} at each end" if len(ends) > 1 else words(ends[0])
-    return ", ".join(f"end {number}: {words(end)}" for number, end in enumerate(ends, start=1))
+        hung, unit.magnitude(hung), unit.text, words, formula, (), working, limits, verdict, ends, gives=gives
+    )

@@ -17,6 +17,7 @@ VALUE = re.compile(r"\s*(?:- +)*(?:[^\s#:'\"{\[][^:]*: +|- +)(?=([{\[\"']))")
 BRACKETS = re.compile(r"""(?<=[\s,:\[{])(?:"(?:[^"\\]|\\.)*"|'[^']*')|\s#.*|[\[\]{}]""")
 """Braces and brackets, passing over what stands in quotes and in remarks."""
 
+QUOTES = ("'", '"')
 IN_QUOTES = "Put the whole value in quotes."
 
 
@@ -108,6 +109,9 @@ def in_flow(context: str, here: Spot, began: Spot, lines: list[str]) -> Worded:
     if "flow node" in context:
         began = last_opened(here, lines)
     sign = character(lines, here)
+    if sign == "?" and character(lines, (here[0], here[1] - 1)) not in QUOTES:
+        message = "within braces and brackets, a value that holds a ? must stand in quotes"
+        return ("needs-quotes", message, here, IN_QUOTES)
     if here[0] == began[0] and sign in ("[", "{", "]", "}"):
         message = "within braces and brackets, a value that holds [ ] { } or , must stand in quotes"
         return ("needs-quotes", message, here, IN_QUOTES)

@@ -6,6 +6,7 @@ from runner.formula.expr import Number
 from runner.procedure.compile import Compiled, compile_procedure
 from runner.procedure.model import UNKNOWN, Band, Calculation, Procedure, Split, Step, steps_of
 from runner.procedure.reference import whole
+from runner.trade.web_path import VERTICAL
 
 FILES = {whole.FRAGMENT_PATH: whole.FRAGMENT_TEXT}
 
@@ -67,7 +68,7 @@ def test_tables_and_paths_are_what_formulas_look_into(procedure: Procedure) -> N
     assert table.columns == ("substrate", "low", "high")
     assert table.rows == (("kraft paper", 90.0, 260.0), ("BOPP film", 60.0, 120.0))
     rollers = procedure.scope.paths["unwind"]
-    assert [(roller.name, roller.side, roller.moves) for roller in rollers][2] == ("tension bar", "over", "vertical")
+    assert [(roller.name, roller.side, roller.moves) for roller in rollers][2] == ("tension bar", "over", VERTICAL)
     assert isinstance(rollers[1].diameter, Number)
     assert dict(procedure.places)["unwind/tension bar"].line == 54
 
@@ -85,6 +86,9 @@ def test_calculations_keep_limits_rounding_and_example(procedure: Procedure) -> 
     assert (mass.rounding.direction, mass.rounding.step, mass.rounding.text) == ("nearest", 0.5, "nearest 0.5 kg")
     assert isinstance(pieces, Split)
     assert (pieces.mass, pieces.rack, pieces.ends, pieces.within) == ("bar_mass", "rack", 2, 0.5)
+    assert (pieces.uneven, pieces.gives, pieces.release) == (0.0, "tension", "lead")
+    assert length.rough is not None
+    assert (length.rough.text, length.rough.within) == ("roll_od^2 / caliper * 3 / 4", 0.2)
 
 
 def test_steps_are_numbered_as_people_say_them(procedure: Procedure) -> None:

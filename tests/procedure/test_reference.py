@@ -181,6 +181,7 @@ NEEDED_BESIDE = {
     "correct": {"typed": "6.1", "reason": "Misread"},
     "hand_over": {"to": "Jon Vik", "read_back": "Guard open"},
     "go_back": {"reason": "Slipped"},
+    "accept": {"reason": "Near enough for this film"},
 }
 
 

@@ -16,7 +16,7 @@ from runner.procedure.working import Worked, units_of, uses, work_out
 
 @rule(Severity.ERROR, lasting=True)
 def example_wrong(analysis: Analysis) -> Iterator[Remark]:
-    """The worked example of a calculation gives another result than the formula.
+    """The worked example of a calculation gives another result than the formula, or than its rough check.
 
     Why: the formula or the example is wrong. Until somebody knows which, nobody may hang a mass or lift a roll by it.
     Source: tested formulas are informed by 21 CFR 11.10(a) and DOE-STD-1029-92 (both from memory).
@@ -64,6 +64,12 @@ def example_wrong(analysis: Analysis) -> Iterator[Remark]:
                 "Work the example out by hand once more; then mend whichever is wrong.",
                 (f"{worked.name} = {result.working}", f"= {result.shown}"),
             )
+        elif result.doubted:
+            yield Remark(
+                analysis.within(example.place, "gives"),
+                f"in the example of `{worked.name}`, {result.rough}; the formula gives {result.shown.partition(';')[0]}",
+                "Work the example out by hand once more; then mend the formula or its rough check.",
+            )
 
 
 @rule(Severity.WARNING)
@@ -93,7 +99,7 @@ def limit_broken_by_example(analysis: Analysis) -> Iterator[Remark]:
             example: {given: {grammage: 700 kg}, gives: 700 kg, within: 1 kg}
     """
     for worked, example, result in _examples(analysis):
-        if result is not None and result.verdict == "out":
+        if result is not None and result.verdict == "out" and not result.doubted:
             yield Remark(
                 analysis.within(example.place, "gives"),
                 f"the example of `{worked.name}` gives {result.shown}, and its limit is {result.limits}",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from runner.formula.evaluate import evaluate
 from runner.formula.expr import Logic, nodes
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
@@ -225,4 +226,45 @@ def input_without_limits(analysis: Analysis) -> Iterator[Remark]:
                 given.place,
                 f"any number is taken for `{given.name}`",
                 "Add `within`, what the press allows, or `likely`.",
+            )
+
+
+@rule(Severity.ERROR)
+def limit_ends_reversed(analysis: Analysis) -> Iterator[Remark]:
+    """The limit of a calculation leaves nothing: its lower end lies above its upper one.
+
+    Why: every job breaks it, and the step that needs the value can never be begun.
+    Source: common practice, no source.
+
+    Wrong:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach:
+            formula: roll_od / 2
+            unit: mm
+            limit: ">= 550 [mm] and <= 45 [cm]"  # here
+            example: {given: {roll_od: 1000 mm}, gives: 500 mm, within: 1 mm}
+    Right:
+        inputs:
+          roll_od: {ask: Outer diameter of the roll, unit: mm, within: [200, 1200]}
+        calculations:
+          reach:
+            formula: roll_od / 2
+            unit: mm
+            limit: ">= 45 [mm] and <= 65 [cm]"
+            example: {given: {roll_od: 1000 mm}, gives: 500 mm, within: 1 mm}
+    """
+    for worked in analysis.calculations:
+        ends = {limit.op[0]: limit for limit in worked.limits}
+        if len(ends) < 2:
+            continue
+        low, high = (evaluate(ends[sign].bound, {}, analysis.procedure.scope) for sign in (">", "<"))
+        if not isinstance(low, float) or not isinstance(high, float):
+            continue  # it hangs on the job
+        if low > high or (low == high and (ends[">"].op, ends["<"].op) != (">=", "<=")):
+            yield Remark(
+                ends[">"].place,
+                f"no value of `{worked.name}` is {ends['>'].text} and {ends['<'].text}",
+                "The end after >= is the smaller one.",
             )

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from runner.lint.analysis import Analysis, lists_of
 from runner.lint.rule import Remark, rule
 from runner.procedure.finding import Severity
+from runner.procedure.model import Split, Step
 
 
 @rule(Severity.ERROR, lasting=True)
@@ -51,11 +52,31 @@ def hold_nobody_may_release(analysis: Analysis) -> Iterator[Remark]:
                 f"nobody may release this hold: `{step.by}` does the step, and `people` has no other role",
                 "Add the role that releases, such as a shift lead, to `people`.",
             )
+    for split, step in _accepted_by_doer(analysis):
+        yield Remark(
+            analysis.within(split.place, "release"),
+            f"nobody may accept these pieces: `{step.by}` does `{step.id}`, and `people` has no other role",
+            "Add the role that accepts, such as a shift lead, to `people`.",
+        )
+
+
+def _accepted_by_doer(analysis: Analysis) -> Iterator[tuple[Split, Step]]:
+    """Splits whose nearest choice is accepted by the role that does a step which uses them; each with the first such."""
+    for split in analysis.procedure.calculations:
+        if not isinstance(split, Split) or not split.release:
+            continue
+        names = {split.name}
+        for worked in analysis.procedure.calculations:
+            if worked.uses & names:
+                names.add(worked.name)
+        found = next((step for step in analysis.steps if step.by == split.release and step.uses & names), None)
+        if found is not None:
+            yield split, found
 
 
 @rule(Severity.ERROR, lasting=True)
 def hold_released_by_doer(analysis: Analysis) -> Iterator[Remark]:
-    """The role that releases a hold is the role that does the step.
+    """The role that releases a hold, or accepts pieces, is the role that does the step.
 
     Why: the second pair of eyes is the whole of a hold. The engine refuses a release by the person doing the step, so with
     one person in the role nobody can release it.
@@ -97,6 +118,12 @@ def hold_released_by_doer(analysis: Analysis) -> Iterator[Remark]:
                 f"`{step.by}` does `{step.id}` and would release its hold",
                 "Name another role as the one that releases.",
             )
+    for split, step in _accepted_by_doer(analysis):
+        yield Remark(
+            analysis.within(split.place, "release"),
+            f"`{step.by}` does `{step.id}` and would accept the pieces that it uses",
+            "Name another role as the one that accepts.",
+        )
 
 
 @rule(Severity.WARNING, lasting=True)
@@ -146,6 +173,7 @@ def role_unused(analysis: Analysis) -> Iterator[Remark]:
           unwind: Operator, unwind side
     """
     used = {steps.person for steps in lists_of(analysis.procedure)}
+    used |= {worked.release for worked in analysis.procedure.calculations if isinstance(worked, Split)}
     for step in analysis.steps:
         used |= {step.by, step.optional}
         used |= {step.hold.release} if step.hold is not None else set()

@@ -85,7 +85,7 @@ def pieces_unused(analysis: Analysis) -> Iterator[Remark]:
           rack: {unit: kg, stock: {"1": 8, "2": 8, "5": 6}}
         calculations:
           wanted: {formula: bar_mass, unit: kg, example: {given: {bar_mass: 10 kg}, gives: 10 kg, within: 0 kg}}
-          bar_pieces: {split: wanted, from: rack, ends: 2, within: 0.5 kg}  # here
+          bar_pieces: {split: wanted, from: rack, ends: 2, within: 1 kg}  # here
     Right:
         inputs:
           bar_mass: {ask: Mass to hang, unit: kg, within: [0, 30]}
@@ -93,7 +93,7 @@ def pieces_unused(analysis: Analysis) -> Iterator[Remark]:
           rack: {unit: kg, stock: {"1": 8, "2": 8, "5": 6}}
         calculations:
           wanted: {formula: bar_mass, unit: kg, example: {given: {bar_mass: 10 kg}, gives: 10 kg, within: 0 kg}}
-          bar_pieces: {split: wanted, from: rack, ends: 2, within: 0.5 kg}
+          bar_pieces: {split: wanted, from: rack, ends: 2, within: 1 kg}
         phases:
           - phase: Hang
             park: after
@@ -124,7 +124,7 @@ def rack_unused(analysis: Analysis) -> Iterator[Remark]:
           rack: {unit: kg, stock: {"1": 8, "2": 8, "5": 6}}
         calculations:
           wanted: {formula: bar_mass, unit: kg, example: {given: {bar_mass: 10 kg}, gives: 10 kg, within: 0 kg}}
-          bar_pieces: {split: wanted, from: rack, ends: 2, within: 0.5 kg}
+          bar_pieces: {split: wanted, from: rack, ends: 2, within: 1 kg}
         phases:
           - phase: Hang
             park: after

@@ -5,7 +5,7 @@ Out of limits and unlikely are told apart here; how often one may type again is 
 
 from collections.abc import Mapping
 
-from runner.formula.evaluate import Value, evaluate
+from runner.formula.evaluate import Value, evaluate, si_of
 from runner.formula.expr import Expr, Number, names_in
 from runner.formula.fault import Fault
 from runner.formula.quantity import Misread as QuantityMisread
@@ -74,7 +74,7 @@ def reading(readings: Map, name: str, desk: Desk) -> Ask | None:
     if unit is None:
         return None
     low, high = limits_of(node, unit, desk)
-    if isinstance(low, Number) and isinstance(high, Number) and low.value > high.value and low.unit == high.unit:
+    if isinstance(low, Number) and isinstance(high, Number) and si_of(low) > si_of(high):
         desk.at_value("limits-reversed", "the least value is greater than the greatest", node, "within")
     return Ask(
         "read",

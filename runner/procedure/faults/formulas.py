@@ -52,6 +52,22 @@ FORMULA_FAULTS = (
         "round: nearest 0.5 kg",
     ),
     FaultRow(
+        "rough-form",
+        ERROR,
+        "A rough check's `within` is no share, or the value counts from no true zero.",
+        "It could not be said whether the two agree.",
+        'rough: {formula: "600 [kg]", within: 20 kg}',
+        'rough: {formula: "600 [kg]", within: 20 %}',
+    ),
+    FaultRow(
+        "split-form",
+        ERROR,
+        "A split has a tolerance below nothing, `uneven` for other than two ends, or `gives` what its mass does not rest on.",
+        "The pieces could not be chosen so, or not be said to give it.",
+        "{split: bar_mass, from: rack, within: 0.5 kg, gives: roll_od}",
+        "{split: bar_mass, from: rack, within: 0.5 kg, gives: tension}",
+    ),
+    FaultRow(
         "example-form",
         ERROR,
         "A worked example does not give what the formula rests on, or gives it in a wrong form.",
@@ -70,8 +86,8 @@ FORMULA_FAULTS = (
     FaultRow(
         "stock-form",
         ERROR,
-        "A piece of a rack has a mass that is no whole number of grams, or stands twice.",
-        "Pieces are chosen exactly, in grams.",
+        "A piece of a rack has a mass with more than three digits after the point, or stands twice.",
+        "Pieces are chosen exactly, in thousandths of the rack's unit.",
         'stock: {"0.0001": 4}',
         'stock: {"0.1": 4}',
     ),

@@ -20,6 +20,7 @@ from runner.procedure.language.shape import (
     MapOf,
     OneOf,
     Record,
+    Scalar,
     whole,
 )
 
@@ -87,7 +88,13 @@ COUNT = whole(0)._replace(name="count")
 RACK = Record(
     "a rack",
     (
-        Key("unit", UNIT, True, "The unit of the masses, a mass.", "unit: kg"),
+        Key(
+            "unit",
+            UNIT,
+            True,
+            "The unit of the masses, a mass: kg, g, lb or oz. A mass has three digits after the point at most.",
+            "unit: kg",
+        ),
         Key(
             "stock",
             MapOf(MASS_KEY, COUNT, 1, "mass of one piece"),
@@ -97,6 +104,13 @@ RACK = Record(
         ),
     ),
     "Counterweight pieces at hand.",
+)
+
+DIRECTION = Scalar(
+    "direction",
+    "`vertical`, `horizontal`, or an angle from the horizontal like `30 deg`",
+    r"vertical|horizontal|-?(?:0|[1-9][0-9]{0,2})(?:\.[0-9]{1,6})? ?(?:deg|rad)",
+    "string",
 )
 
 ROLLER = Record(
@@ -120,10 +134,19 @@ ROLLER = Record(
         ),
         Key(
             "moves",
-            OneOf(("vertical", "horizontal")),
+            DIRECTION,
             False,
-            "The way it can move, for a bar that the web pulls at.",
-            "moves: vertical",
+            "The way it can move, for a bar that the web pulls at: `vertical`, `horizontal`, or an angle from the "
+            "horizontal, up to the right.",
+            "moves: 75 deg",
+        ),
+        Key(
+            "travel",
+            ListOf(QUANTITY, 2, 2),
+            False,
+            "How far it moves: both ends, measured from the place where it is drawn, up or to the right above zero. "
+            "With it lint looks at the path all the way, and formulas may ask for lengths and pulls elsewhere on it.",
+            "travel: [-150 mm, 200 mm]",
         ),
     ),
     "One roller of a web path, in the order in which the web meets them.",
@@ -199,6 +222,27 @@ EXAMPLE = Record(
     "A case worked out by hand; lint works it out again.",
 )
 
+ROUGH = Record(
+    "a rough check",
+    (
+        Key(
+            "formula",
+            FORMULA,
+            True,
+            "The same result by a simpler way, over other values or the same.",
+            "formula: roll_od^2 / caliper * 3 / 4",
+        ),
+        Key(
+            "within",
+            QUANTITY,
+            True,
+            "The share of the larger of the two by which they may differ, more than 0 % and less than 100 %.",
+            "within: 20 %",
+        ),
+    ),
+    "A second way to a result, worked out each time beside the formula. Where the two differ by more, the value does not count.",
+)
+
 CALCULATION = Record(
     "a calculation",
     (
@@ -225,6 +269,13 @@ CALCULATION = Record(
         ),
         Key("round", TEXT, False, "`nearest`, `up` or `down`, and the step.", "round: nearest 1 m"),
         Key(
+            "rough",
+            ROUGH,
+            False,
+            "A rough check by an independent way.",
+            'rough: {formula: "roll_od^2 / caliper * 3 / 4", within: 20 %}',
+        ),
+        Key(
             "example",
             EXAMPLE,
             False,
@@ -249,6 +300,28 @@ SPLIT = Record(
         Key("from", NAME, True, "The rack that the pieces come from.", "from: rack"),
         Key("ends", whole(1), False, "Over how many ends the pieces are laid out evenly. `2` if left out.", "ends: 2"),
         Key("within", QUANTITY, True, "How far the hung mass may be from the wanted one.", "within: 0.5 kg"),
+        Key(
+            "uneven",
+            QUANTITY,
+            False,
+            "How far two ends may differ in mass. They have the same mass if left out.",
+            "uneven: 1 kg",
+        ),
+        Key(
+            "gives",
+            NAME,
+            False,
+            "The input or calculation that the mass was worked out from: the working says which one the pieces really give.",
+            "gives: tension",
+        ),
+        Key(
+            "release",
+            NAME,
+            False,
+            "The role that may accept the nearest choice, with a reason, where none is within tolerance. Until then, and where it "
+            "is left out, the steps that use the split do not begin.",
+            "release: lead",
+        ),
     ),
     "Pieces from a rack, laid out evenly at the ends of a bar. In formulas it counts as the mass hung.",
 )

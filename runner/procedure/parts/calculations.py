@@ -1,20 +1,22 @@
-"""Calculations: formulas with unit, limits, rounding and worked example, and splits of a mass into pieces.
+"""Calculations: formulas with unit, limits, rounding, rough check and worked example, and splits of a mass into pieces.
 
 They may stand in any order in the text; here each comes after all that it uses, and circles are findings.
 """
 
 import re
 
-from runner.formula.dimension import Dimension, clash, describe
-from runner.formula.expr import Expr
-from runner.formula.kinds import Quantity
+from runner.formula.dimension import NUMBER, Dimension
+from runner.formula.kinds import Quantity, quantity_in
 from runner.formula.scope import Scope, names_needed
 from runner.formula.units import Unit
 from runner.procedure.desk import Desk, parted
-from runner.procedure.model import Calculation, Limit, Rack, Rounding, Split
+from runner.procedure.finding import Place
+from runner.procedure.model import Calculation, Limit, Rack, RoughCheck, Rounding, Split
 from runner.procedure.names import Known, Names
-from runner.procedure.nodes import Key, Map, Seq, key_place, value_place
+from runner.procedure.nodes import Map, key_place, value_place
 from runner.procedure.parts.head import text
+from runner.procedure.parts.splits import read_split, same
+from runner.procedure.where_from import exprs_of
 
 SIDES = re.compile(r"\band\s+(?=[<>])")
 OPERATORS = ("<=", ">=", "<", ">")
@@ -31,17 +33,19 @@ def declare_calculations(root: Map, names: Names) -> None:
             names.declare(Known(name, "calculation", Quantity(Dimension(mass=1)), None, place))
         else:
             unit = names.desk.unit(node, "unit")
-            names.declare(Known(name, "calculation", Quantity(unit.dimension) if unit else None, unit, place))
+            names.declare(Known(name, "calculation", quantity_in(unit) if unit else None, unit, place))
 
 
-def read_calculations(root: Map, names: Names, racks: dict[str, Rack]) -> list[Calculation | Split]:
+def read_calculations(
+    root: Map, names: Names, racks: dict[str, Rack], roles: dict[str, str]
+) -> list[Calculation | Split]:
     """The calculations, as the author lists them; faulty ones are left out after their findings."""
     nodes: Map | dict[str, Map] = root.get("calculations", {})
     found: list[Calculation | Split] = []
     for name in nodes:
         node: Map = root["calculations"][name]
         made = (
-            read_split(root["calculations"], name, names, racks)
+            read_split(root["calculations"], name, names, racks, roles)
             if "split" in node
             else read_formula(root["calculations"], name, names)
         )
@@ -55,13 +59,13 @@ def read_formula(calculations: Map, name: str, names: Names) -> Calculation | No
     node: Map = calculations[name]
     known = names.known.get(name)
     unit = known.unit if known is not None and known.place == key_place(calculations, name) else None
-    wanted = unit.dimension if unit else None
     desk = names.desk
-    formula = desk.formula(node, "formula", wanted, "the formula") if unit else desk.unchecked_formula(node, "formula")
+    formula = desk.formula(node, "formula", unit, "the formula") if unit else desk.unchecked_formula(node, "formula")
     if unit is None or formula is None:
         return None
     limits = read_limits(node, unit, desk) if "limit" in node else ()
     rounding = read_rounding(node, unit, desk) if "round" in node else None
+    rough = read_rough(node["rough"], key_place(node, "rough"), unit, desk) if "rough" in node else None
     return Calculation(
         name,
         formula,
@@ -72,7 +76,26 @@ def read_formula(calculations: Map, name: str, names: Names) -> Calculation | No
         None,
         text(node, "why"),
         key_place(calculations, name),
+        rough=rough,
     )
+
+
+def read_rough(node: Map, place: Place, unit: Unit, desk: Desk) -> RoughCheck | None:
+    """The author's rough check; None after a finding."""
+    formula, within = desk.formula(node, "formula", unit, "the rough check"), desk.quantity(node, "within")
+    if unit.dimension.point:
+        message = f"a rough check agrees within a share, and {unit.text} counts from no true zero"
+        desk.add("rough-form", message, place, "Leave it out.")
+        return None
+    if formula is None or within is None:
+        return None
+    share = within[1].si(within[0])
+    if within[1].dimension != NUMBER or not 0 < share < 1:
+        hint = "Write `within: 20 %`."
+        message = f"`{text(node, 'within')}` is no share: more than 0 % and less than 100 % of the larger of the two"
+        desk.at_value("rough-form", message, node, "within", hint)
+        return None
+    return RoughCheck(formula, text(node, "formula"), share, place)
 
 
 def read_limits(node: Map, unit: Unit, desk: Desk) -> tuple[Limit, ...]:
@@ -99,7 +122,7 @@ def read_side(node: Map, written: str, start: int, unit: Unit, desk: Desk) -> Li
         return None
     bound_text = side[len(op) :]
     lead += len(op) + len(bound_text) - len(bound_text.lstrip())
-    bound = desk.formula_of(bound_text.strip(), node, "limit", unit.dimension, "the limit", lead, IN_LIMITS)
+    bound = desk.formula_of(bound_text.strip(), node, "limit", unit, "the limit", lead, IN_LIMITS)
     return None if bound is None else Limit(op, bound, side, value_place(node, "limit"))
 
 
@@ -118,7 +141,7 @@ def read_rounding(node: Map, unit: Unit, desk: Desk) -> Rounding | None:
         )
         return None
     step_unit = desk.unit_of(parts[1], node, "round", node["round"].rfind(parts[1]))
-    if step_unit is None or not same(step_unit, unit.dimension, "the step", node, "round", desk):
+    if step_unit is None or not same(step_unit, unit, "the step", node, "round", desk):
         return None
     if parts[0] <= 0:
         desk.at_value("round-form", "the step is greater than nothing", node, "round")
@@ -126,45 +149,11 @@ def read_rounding(node: Map, unit: Unit, desk: Desk) -> Rounding | None:
     return Rounding(direction, parts[0] * step_unit.factor, written)
 
 
-def same(unit: Unit, wanted: Dimension, what: str, node: Map | Seq, key: Key, desk: Desk) -> bool:
-    """True where a unit has the dimension; else a finding that names both. A step on a scale is a difference."""
-    if unit.dimension._replace(point="") == wanted._replace(point=""):
-        return True
-    message = f"{what} is {describe(unit.dimension)}, {describe(wanted)} is needed"
-    desk.at_value("unit-mismatch", message, node, key, clash(unit.dimension, wanted))
-    return False
-
-
-def read_split(calculations: Map, name: str, names: Names, racks: dict[str, Rack]) -> Split | None:
-    """One split; None after a finding."""
-    node: Map = calculations[name]
-    desk = names.desk
-    mass, rack = text(node, "split"), text(node, "from")
-    known = names.known.get(mass)
-    if known is None or known.what != "calculation":
-        desk.missing("unknown-name", "calculation", mass, names.of("calculation"), node, "split")
-    elif isinstance(known.kind, Quantity) and known.kind.dimension != Dimension(mass=1):
-        desk.at_value(
-            "unit-mismatch", f"a split is of a mass; `{mass}` is {describe(known.kind.dimension)}", node, "split"
-        )
-    if rack not in racks:
-        desk.missing("unknown-rack", "rack", rack, racks, node, "from")
-    within = desk.quantity(node, "within")
-    if within is None or not same(within[1], Dimension(mass=1), "the tolerance", node, "within", desk):
-        return None
-    return Split(name, mass, rack, int(node.get("ends", "2")), within[1].si(within[0]), key_place(calculations, name))
-
-
 def used_by(calculation: Calculation | Split, scope: Scope) -> frozenset[str]:
-    """The names that a calculation and its limits use."""
+    """The names that a calculation, its limits and its rough check use."""
     if isinstance(calculation, Split):
         return frozenset({calculation.mass})
     return frozenset().union(*(names_needed(expr, scope) for expr in exprs_of(calculation)))
-
-
-def exprs_of(calculation: Calculation) -> tuple[Expr, ...]:
-    """The formula and the bounds of its limits."""
-    return (calculation.formula, *(limit.bound for limit in calculation.limits))
 
 
 def in_order_of_use(

@@ -4,9 +4,10 @@ An unknown name is one finding and ends the check of its formula; what rests on 
 """
 
 from runner.formula.check import check
-from runner.formula.dimension import clash, describe
+from runner.formula.explain import text_of
 from runner.formula.expr import Name, Reference, nodes
 from runner.formula.kinds import Kind, Quantity, Truth, words
+from runner.formula.repairs import clash
 from runner.procedure.desk import Desk, Waiting
 from runner.procedure.names import Names
 
@@ -38,11 +39,11 @@ def check_formula(waiting: Waiting, names: Names, kinds: dict[str, Kind]) -> Non
             )
         return
     if not isinstance(checked.kind, Quantity):
-        message = f"{waiting.what} must give {describe(waiting.wanted)}; this is {words(checked.kind)}"
+        message = f"{waiting.what} must give {words(waiting.wanted)}; this is {words(checked.kind)}"
         desk.at_offset("formula-meaning", message, waiting.node, waiting.key, waiting.lead)
-    elif checked.kind.dimension != waiting.wanted:
-        message = f"{waiting.what} gives {describe(checked.kind.dimension)}; {describe(waiting.wanted)} is needed"
-        hint = clash(checked.kind.dimension, waiting.wanted)
+    elif checked.kind.dimension != waiting.wanted.dimension:
+        message = f"{waiting.what} gives {words(checked.kind)}; {words(waiting.wanted)} is needed"
+        hint = clash(checked.kind.dimension, waiting.wanted.dimension, text_of(waiting.expr))
         desk.at_offset("unit-mismatch", message, waiting.node, waiting.key, waiting.lead, hint)
 
 

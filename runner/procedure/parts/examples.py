@@ -7,7 +7,7 @@ from runner.procedure.desk import near, one_line
 from runner.procedure.model import Calculation, Example, Split
 from runner.procedure.names import Names
 from runner.procedure.nodes import Map, key_place
-from runner.procedure.parts.calculations import same
+from runner.procedure.parts.splits import same
 
 
 def with_examples(
@@ -96,4 +96,6 @@ def lacking_names(name: str, given: set[str], calculations: dict[str, Calculatio
             waiting.append(made.mass)
         else:
             waiting.extend(names_needed(made.formula, scope))
+            if made.rough is not None and current == name:
+                waiting.extend(names_needed(made.rough.formula, scope))
     return lacking

@@ -1,6 +1,11 @@
-"""Web paths: rollers with their places, which may hang on the job's inputs and on nothing else."""
+"""Web paths: rollers with their places, which may hang on the job's inputs and on nothing else.
 
-from runner.formula.dimension import LENGTH
+Direction and travel of a roller that moves are fixed: they belong to the machine and not to the job.
+"""
+
+from math import radians
+
+from runner.formula.dimension import LENGTH, describe
 from runner.formula.expr import Expr, Number, Span
 from runner.formula.kinds import Path
 from runner.formula.scope import PathRoller
@@ -9,6 +14,7 @@ from runner.procedure.finding import Place
 from runner.procedure.names import Known, Names
 from runner.procedure.nodes import Key, Map, Seq, key_place, value_place
 from runner.procedure.parts.head import text
+from runner.trade.web_path import HORIZONTAL, VERTICAL
 
 WHAT = "the place or size of a roller"
 INPUTS_ONLY = ("input",)
@@ -26,7 +32,10 @@ def read_paths(root: Map, names: Names, places: list[tuple[str, Place]]) -> dict
         places.append((name, place))
         rollers = [read_roller(entry, desk) for entry in entries]
         sound = tuple(roller for roller in rollers if roller is not None)
-        names.declare(Known(name, "web path", Path(called) if called else None, None, place))
+        travelling = frozenset(roller.name for roller in sound if roller.travel is not None)
+        # a travel that is at fault is complained of once, not again in every formula that needs it
+        travelling |= frozenset(text(entry, "roller") for entry in entries if "travel" in entry)
+        names.declare(Known(name, "web path", Path(called, travelling) if called else None, None, place))
         desk.rollers[name] = tuple(f"{text(entry, 'roller')}: {text(entry, 'pass')}" for entry in entries)
         if len(sound) == len(rollers):
             paths[name] = sound
@@ -55,7 +64,62 @@ def read_roller(node: Map, desk: Desk) -> PathRoller | None:
     diameter = length(node, "diameter", desk)
     if x is None or y is None or diameter is None:
         return None
-    return PathRoller(text(node, "roller"), x, y, diameter, text(node, "pass"), text(node, "moves"))
+    moves = direction(text(node, "moves"))
+    return PathRoller(text(node, "roller"), x, y, diameter, text(node, "pass"), moves, read_travel(node, desk))
+
+
+def direction(written: str) -> float | None:
+    """The angle of a `moves`, rad from the horizontal; None where there is none. Its form has been checked."""
+    match written:
+        case "":
+            return None
+        case "vertical":
+            return VERTICAL
+        case "horizontal":
+            return HORIZONTAL
+        case _:
+            unit = written[-3:]
+            angle = float(written.removesuffix(unit))
+            return radians(angle) if unit == "deg" else angle
+
+
+def read_travel(node: Map, desk: Desk) -> tuple[float, float] | None:
+    """Both ends of a travel in m; None where there is none, or after a finding."""
+    if "travel" not in node:
+        return None
+    written: Seq = node["travel"]
+    if not text(node, "moves"):
+        desk.at_key(
+            "travel-without-moves",
+            f"`{text(node, 'roller')}` has a travel, and nothing says in which direction it moves",
+            node,
+            "travel",
+            "Add `moves`: vertical, horizontal or an angle.",
+        )
+        return None
+    ends: list[float] = []
+    for index in range(2):
+        found = desk.quantity(written, index)
+        if found is None:
+            return None
+        value, unit = found
+        if unit.dimension != LENGTH:
+            desk.at_value("unit-mismatch", f"an end of a travel is a length, {unit.text} is {describe(unit.dimension)}",
+                          written, index, "Write it like `200 mm`.")  # fmt: skip
+            return None
+        ends.append(unit.si(value))
+    low, high = ends
+    if not low <= 0.0 <= high or low == high:
+        desk.at_value(
+            "travel-beside-roller",
+            f"the travel of `{text(node, 'roller')}` goes from {written[0].strip()} to {written[1].strip()}, and the place "
+            "where it is drawn, 0 mm, does not lie between",
+            node,
+            "travel",
+            "Measure both ends from the place under `at`, the lower or left one first.",
+        )
+        return None
+    return low, high
 
 
 def is_one_word(written: str) -> bool:

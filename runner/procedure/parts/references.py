@@ -7,9 +7,8 @@ passed over may leave its value out for good.
 
 from typing import NamedTuple
 
-from runner.formula.dimension import describe
 from runner.formula.expr import Name, nodes
-from runner.formula.kinds import Quantity, TextKind
+from runner.formula.kinds import Quantity, TextKind, words
 from runner.formula.scope import Scope, names_needed
 from runner.procedure.desk import Waiting
 from runner.procedure.model import Calculation, Split, Step
@@ -128,7 +127,7 @@ def check_template(template: Template, node: Map, names: Names) -> None:
                 lead + slot.start + 1,
             )
         elif isinstance(known.kind, Quantity) and slot.unit and slot.unit.dimension != known.kind.dimension:
-            message = f"`{slot.name}` is {describe(known.kind.dimension)} and cannot be shown in {slot.unit.text}"
+            message = f"`{slot.name}` is {words(known.kind)} and cannot be shown in {slot.unit.text}"
             desk.at_offset("unit-mismatch", message, node, "do", lead + slot.start + 1)
 
 

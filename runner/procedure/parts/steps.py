@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from runner.formula.fault import Fault
-from runner.formula.kinds import Quantity, TextKind
+from runner.formula.kinds import TextKind, quantity_in
 from runner.procedure.asks import KINDS
 from runner.procedure.asks.ask import Ask
 from runner.procedure.asks.wait import seconds
@@ -112,7 +112,7 @@ def read_asks(node: Map, id_: str, press: Press) -> tuple[Ask, ...]:
 
 def known_of(ask: Ask, step: str) -> Known:
     """The name that an ask brings."""
-    kind = Quantity(ask.unit.dimension) if ask.unit is not None else TextKind(ask.of)
+    kind = quantity_in(ask.unit) if ask.unit is not None else TextKind(ask.of)
     return Known(ask.name, VALUE_WORDS[ask.kind], kind, ask.unit, ask.place, step)
 
 

@@ -3,14 +3,18 @@
 from typing import NamedTuple
 
 from runner.formula.dimension import MASS, describe
-from runner.formula.kinds import Kind, Quantity, Table, TextKind
+from runner.formula.kinds import Kind, Table, TextKind, quantity_in
+from runner.formula.repairs import clash
 from runner.formula.scope import TableRows
-from runner.formula.units import Unit
+from runner.formula.units import Unit, quotient
 from runner.procedure.desk import Desk, number, one_line
 from runner.procedure.model import UNKNOWN, Band, Input, Rack, TrackedState
 from runner.procedure.names import Known, Names
 from runner.procedure.nodes import Map, Seq, key_place
 from runner.procedure.parts.head import flag, text
+
+MOST_PARTS = 10**9
+"""Parts that one piece may have; a heavier one is a slip of the unit."""
 
 
 def read_inputs(root: Map, names: Names) -> tuple[Input, ...]:
@@ -27,7 +31,7 @@ def read_input(inputs: Map, name: str, names: Names) -> Input:
     choices = desk.different(node["choose"], "choice") if "choose" in node else ()
     kind: Kind | None = TextKind(choices)
     if "unit" in node:
-        kind = None if unit is None else Quantity(unit.dimension)
+        kind = None if unit is None else quantity_in(unit)
     within, likely = band(node, "within", unit, desk), band(node, "likely", unit, desk)
     if within and likely and (likely.low < within.low or likely.high > within.high):
         desk.at_value("likely-outside", "`likely` goes beyond `within`: no such value is allowed", node, "likely")
@@ -84,9 +88,7 @@ def read_table(node: Map, desk: Desk) -> ReadTable | None:
     kinds = tuple(
         (
             name,
-            TextKind(tuple(dict.fromkeys(str(row[place]) for row in whole)))
-            if unit is None
-            else Quantity(unit.dimension),
+            TextKind(tuple(dict.fromkeys(str(row[place]) for row in whole))) if unit is None else quantity_in(unit),
         )
         for place, (name, unit) in enumerate(units.items())
     )
@@ -123,26 +125,36 @@ def read_racks(root: Map, desk: Desk) -> dict[str, Rack]:
             continue
         if unit.dimension != MASS:
             desk.at_value(
-                "unit-mismatch", f"pieces have a mass (kg); {unit.text} is {describe(unit.dimension)}", node, "unit"
+                "unit-mismatch",
+                f"pieces have a mass (kg); {unit.text} is {describe(unit.dimension, unit.text)}",
+                node,
+                "unit",
+                clash(unit.dimension, MASS),
             )
             continue
-        racks[name] = Rack(name, unit, read_stock(node["stock"], unit, desk), key_place(root["pieces"], name))
+        place = key_place(root["pieces"], name)
+        bare = Rack(name, unit, (), place)
+        racks[name] = bare._replace(stock=read_stock(node["stock"], bare, desk))
     return racks
 
 
-def read_stock(stock: Map, unit: Unit, desk: Desk) -> tuple[tuple[str, int, int], ...]:
-    """(mass as written, grams, how many), heaviest first; a mass that is no whole number of grams is a finding."""
+def read_stock(stock: Map, rack: Rack, desk: Desk) -> tuple[tuple[str, int, int], ...]:
+    """(mass as written, parts, how many), heaviest first; a mass that is no whole number of parts is a finding."""
     pieces: list[tuple[str, int, int]] = []
     known: set[int] = set()
+    unit = rack.unit.text
     for written, count in stock.items():
-        grams = unit.si(float(written)) * 1000
-        if not 0.5 <= grams < 1e9 or abs(grams - round(grams)) > 1e-6 * grams:
-            desk.at_key("stock-form", f"a piece of {written} {unit.text} is no whole number of grams", stock, written)
-        elif round(grams) in known:
-            desk.at_key("stock-form", f"pieces of {written} {unit.text} are listed twice", stock, written)
+        top, bottom = quotient(float(written))
+        parts, rest = divmod(top * rack.parts, bottom)
+        if rest or not 0 < parts < MOST_PARTS:
+            hint = f"Write it with {len(str(rack.parts)) - 1} digits after the point at most, or in a smaller unit."
+            message = f"a piece of {written} {unit} is no whole number of {rack.part}"
+            desk.at_key("stock-form", message, stock, written, hint)
+        elif parts in known:
+            desk.at_key("stock-form", f"pieces of {written} {unit} are listed twice", stock, written)
         else:
-            known.add(round(grams))
-            pieces.append((written, round(grams), int(count)))
+            known.add(parts)
+            pieces.append((written, parts, int(count)))
     return tuple(sorted(pieces, key=lambda piece: -piece[1]))
 
 

@@ -4,7 +4,7 @@ from runner.formula.dimension import Dimension, describe
 from runner.formula.functions import FUNCTIONS
 from runner.formula.functions.constants import CONSTANTS
 from runner.formula.syntax import BINDING
-from runner.formula.units import COMMON_SLIPS, UNITS
+from runner.formula.units import COMMON_SLIPS, REAMS, UNITS
 
 OPERATORS = {
     "^": "power; the exponent is a whole number from -4 to 4",
@@ -24,6 +24,16 @@ OPERATORS = {
     "or": "true where one is",
 }
 """What each operator of the precedence table does."""
+
+
+TOLD_APART = (
+    "Units are told apart strictly. A mass (`kg`, `lb`) is no force (`N`, `lbf`): its weight is the mass times `g_n`. What a gauge "
+    "shows (`bar`) is no absolute pressure (`bar_abs`). `degC` is a point on a scale, a difference is in `K` or `delta_degC`. An "
+    "angle is a dimension of its own, so `rpm` and `rad/s` convert by 2 pi and neither is a `1/min` or a `1/s`: a surface speed is "
+    "`turning * pi * diameter / 1 [turn]` or `turning * radius / 1 [rad]`, and `turning * diameter` alone is refused. Pounds are no "
+    "grammage: an input in `lb` becomes one when a formula divides it by the area of its ream."
+)
+"""What people take for one another."""
 
 
 def operators() -> str:
@@ -79,6 +89,8 @@ def units() -> str:
         "|---|---|",
     ]
     parts += [f"| {describe(dimension)} | {' '.join(names)} |" for dimension, names in by_dimension.items()]
+    parts += ["", TOLD_APART, "", "| pounds of a ream of | divide by |", "|---|---|"]
+    parts += [f"| {ream.papers} | `{ream.formula}` |" for ream in REAMS]
     parts += ["", "Often written otherwise:", "", "| not | but |", "|---|---|"]
     parts += [f"| `{slip}` | {words} |" for slip, words in COMMON_SLIPS.items()]
     return "\n".join(parts)

@@ -155,9 +155,16 @@ blocking exception is open.
 `limit` holds before and after `round`, so that rounding hides nothing. A result outside it stops a job before it begins; where it comes from a reading, it goes on record and stops
 the steps that use it. Inputs do not change in a run, but for a correction that goes on record.
 
-**Splits.** Pieces are chosen from all that the rack holds so that the ends have the same mass and the sum is closest to
-what is wanted. Of choices equally close the one with the fewest pieces is taken, and of those the lighter. Where none
-comes within `within`, the split is out of its limits, as a calculation would be.
+**Splits.** Pieces are chosen from all that the rack holds so that the ends have the same mass, or differ by no more than
+`uneven`, and the sum is closest to what is wanted. Of choices equally close the one with the fewest pieces is taken, and of
+those the lighter. At each end the heaviest piece hangs nearest the web. Where none comes within `within`, the split is
+out of its limits, as a calculation would be, and the nearest choice is named. With `release` that is a hold instead: every
+step that uses the split waits until a person of that role, who does not do the step, has accepted the nearest choice
+with a reason. That goes on record, and counts until the split is worked out anew. A mass below nothing, and the limit of a
+calculation, nobody accepts.
+
+**Rough checks.** A `rough` check is worked out with its calculation and compared before rounding. Where the two differ by
+more than `within`, one of them is wrong: the value is out of its limits.
 """
 
 WRITING = """\

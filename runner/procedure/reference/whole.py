@@ -59,7 +59,7 @@ web_paths:
     rollers:
       - {roller: roll, at: [0 mm, 900 mm], diameter: roll_od, pass: over}
       - {roller: entry idler, at: [900 mm, 300 mm], diameter: 100 mm, pass: under}
-      - {roller: tension bar, at: [1250 mm, 700 mm], diameter: 120 mm, pass: over, moves: vertical}
+      - {roller: tension bar, at: [1250 mm, 700 mm], diameter: 120 mm, pass: over, moves: vertical, travel: [-250 mm, 200 mm]}
       - {roller: exit idler, at: [1600 mm, 300 mm], diameter: 100 mm, pass: under}
 
 states:
@@ -71,12 +71,13 @@ calculations:
   web_length:
     formula: pi * (roll_od^2 - core_od^2) / (4 * caliper)
     unit: m
+    rough: {formula: roll_od^2 / caliper * 3 / 4, within: 20 %}
     example: {given: {roll_od: 1000 mm, core_od: 152 mm, caliper: 100 um}, gives: 7673 m, within: 1 m}
     why: The web is as long as the ring's area divided by the thickness.
   roll_mass: {formula: grammage * web_width * web_length, unit: kg, limit: "<= 800 [kg]"}
   bar_pull: {formula: "tension * web_width * bar_factor(unwind, 'tension bar')", unit: N}
   bar_mass: {formula: "bar_pull / g_n - 3.2 [kg]", unit: kg, limit: ">= 0 [kg]", round: nearest 0.5 kg}
-  bar_pieces: {split: bar_mass, from: rack, ends: 2, within: 0.5 kg}
+  bar_pieces: {split: bar_mass, from: rack, ends: 2, within: 0.5 kg, gives: tension, release: lead}
   feed: {formula: path_length(unwind) + 2 * pi * core_od, unit: m}
   most_tension: {formula: "lookup(wanted_tension, substrate, high)", unit: N/m}
 
