@@ -8,25 +8,12 @@ import gc
 import json
 import shlex
 import sys
-from typing import NamedTuple
 
-from runner.cli.beginning import begin_intent, told
+from runner.cli.beginning import TYPED, Ticket, begin_intent, told
 from runner.cli.exits import SIGNAL, UNFINISHED
 from runner.engine.intents import Refusal
-from runner.procedure.model import Procedure
 from runner.record.clock import SystemClock
 from runner.record.run import Run
-from runner.record.store import Store
-
-
-class Ticket(NamedTuple):
-    """What is known before the run begins."""
-
-    procedure: Procedure
-    store: Store
-    mode: str
-    inputs: dict[str, str]
-    crew: dict[str, str]
 
 
 class Beginner:
@@ -39,7 +26,9 @@ class Beginner:
 
     def __call__(self, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...]) -> Run | Refusal:
         """Begin, or say why not."""
-        intent = begin_intent(self.ticket.mode, False, dict(inputs), dict(crew), self.clock)
+        brought, origins = self.ticket.inputs, self.ticket.origins
+        came = {name: origins[name] if brought.get(name) == typed else TYPED for name, typed in inputs}
+        intent = begin_intent(self.ticket.mode, False, dict(inputs), dict(crew), self.clock, came)
         run = Run.begin(self.ticket.store, self.ticket.procedure, intent, self.clock)
         if isinstance(run, Run):
             self.run = run

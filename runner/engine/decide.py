@@ -9,7 +9,7 @@ from typing import assert_never
 
 from runner.engine import events as ev
 from runner.engine import intents as want
-from runner.engine.decisions import answer, run, step, trouble
+from runner.engine.decisions import answer, pieces, run, step, trouble
 from runner.engine.decisions.settle import broken, settled
 from runner.engine.intents import Intent, Refusal
 from runner.engine.state import RunState
@@ -65,6 +65,8 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
             return step.read_cautions(procedure, state, intent)
         case want.ReleaseHold():
             return step.release_hold(procedure, state, intent)
+        case want.AcceptPieces():
+            return pieces.accept_pieces(procedure, state, intent)
         case want.BeginStep():
             return step.begin_step(procedure, state, intent)
         case want.GiveAnswer():

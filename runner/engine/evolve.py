@@ -48,14 +48,18 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 crew=MappingProxyType(dict(event.crew)), began=event.at,
             )  # fmt: skip
         case ev.InputGiven():
-            known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit)
+            origin = f"job ticket, {event.origin}" if event.origin else "job ticket"
+            known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit, origin=origin)
             return _with_value(procedure, replace(state, inputs=(*state.inputs, event.name)), known)
         case ev.WorkedOut():
             known = KnownValue(
                 event.name, event.value, event.shown, "worked out", event.unit, verdict=event.verdict, working=event.working,
-                formula=event.formula, limits=event.limits, ends=event.ends,
+                formula=event.formula, limits=event.limits, ends=event.ends, inputs=event.inputs, origins=event.origins,
+                rough=event.rough, gives=event.gives, origin="worked out",
             )  # fmt: skip
             return _with_value(procedure, state, known)
+        case ev.PiecesAccepted():
+            return _accepted(state, event)
         case ev.ExceptionNoted():
             noted = NotedException(
                 event.number, event.kind, event.severity, event.words, event.step, event.owner, event.blocking,
@@ -213,7 +217,24 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
         return state
     if event.verdict != "in":
         return _stale(procedure, state, (event.name,))
-    return _with_value(procedure, state, KnownValue(event.name, event.value, event.shown, event.step, event.unit))
+    origin = _given_at(procedure, event.step, event.by)
+    known = KnownValue(event.name, event.value, event.shown, event.step, event.unit, origin=origin)
+    return _with_value(procedure, state, known)
+
+
+def _accepted(state: RunState, event: ev.PiecesAccepted) -> RunState:
+    known = state.values.get(event.name)
+    if known is None or known.stale or known.verdict != "held":
+        return state
+    accepted = replace(
+        known, verdict="accepted", shown=event.shown, accepted_by=event.by, accepted_why=event.why
+    )  # fmt: skip
+    return replace(state, values=_put(state.values, event.name, accepted))
+
+
+def _given_at(procedure: Procedure, step_id: str, by: str) -> str:
+    step = step_named(procedure, step_id)
+    return f"step {step.number if step is not None else step_id}, by {by}"
 
 
 def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event: ev.AnswerCorrected) -> RunState:
@@ -221,7 +242,9 @@ def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event:
         old = record.answers[event.name]
         given = replace(old, typed=event.typed, shown=event.shown, value=event.value, verdict="in")
         state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
-    known = KnownValue(event.name, event.value, event.shown, event.step or "ticket", event.unit)
+    first = state.values[event.name].origin if event.name in state.values else ""
+    origin = f"{first.partition(', corrected by ')[0]}, corrected by {event.by}"
+    known = KnownValue(event.name, event.value, event.shown, event.step or "ticket", event.unit, origin=origin)
     return _with_value(procedure, state, known)
 
 

@@ -32,6 +32,8 @@ class BeginRun(Intent):
     """(name, as typed)."""
     program: str
     """Name and version of this program."""
+    origins: tuple[tuple[str, str], ...] = ()
+    """(input, how its value came: typed, job file ...), where that is known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,16 @@ class ReleaseHold(Intent):
 
     step: str
     confirmed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptPieces(Intent):
+    """Accept the nearest choice of pieces for the step that is up; `by` is a person of the role that may."""
+
+    step: str
+    name: str
+    """The split."""
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +217,7 @@ AnyIntent = (
     BeginRun
     | ReadCautions
     | ReleaseHold
+    | AcceptPieces
     | BeginStep
     | GiveAnswer
     | GiveSecondLook

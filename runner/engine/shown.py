@@ -31,7 +31,7 @@ def fill_in(
         asked = bool(slot.spec) or slot.unit is not None
         if asked and unit is not None and isinstance(known.value, float):
             return show(known.value, unit, slot.spec)
-        return known.shown if known.ends else _own(known)
+        return known.shown if known.ends else own_shown(known)
 
     return fill(template, look)
 
@@ -44,16 +44,21 @@ def _unit(text: str) -> Unit | None:
 
 def values_now(state: RunState) -> dict[str, Value]:
     """The values that formulas may use: given, not stale and without a broken limit or failure."""
-    return {name: known.value for name, known in state.values.items() if not known.stale and known.verdict == "in"}
+    return {name: known.value for name, known in state.values.items() if known.counts}
 
 
 def shown_now(state: RunState) -> dict[str, str]:
     """The same as `values_now`, as a working shows them: in the value's own unit, whatever was typed."""
-    counting = {name: known for name, known in state.values.items() if not known.stale and known.verdict == "in"}
-    return {name: _own(known) for name, known in counting.items()}
+    return {name: own_shown(known) for name, known in state.values.items() if known.counts}
 
 
-def _own(known: KnownValue) -> str:
+def origins_now(state: RunState) -> dict[str, str]:
+    """Where each value came from, as far as the run knows."""
+    return {name: known.origin for name, known in state.values.items() if known.origin}
+
+
+def own_shown(known: KnownValue) -> str:
+    """A value in its own unit, whatever was typed; for pieces the mass hung."""
     unit = _unit(known.unit)
     return show(known.value, unit) if unit is not None and isinstance(known.value, float) else known.shown
 

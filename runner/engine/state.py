@@ -86,10 +86,26 @@ class KnownValue:
     stale: bool = False
     """True where it must be given or worked out again before it counts."""
     verdict: str = "in"
+    """in, out, held, failed, or accepted: held until a person accepted the nearest choice."""
     working: str = ""
     formula: str = ""
     limits: str = ""
     ends: tuple[tuple[tuple[str, int], ...], ...] = ()
+    inputs: tuple[tuple[str, str], ...] = ()
+    """(name, shown) of what it was worked out from."""
+    origins: tuple[tuple[str, str], ...] = ()
+    """(name, where it came from) of these, of table rows and of constants."""
+    rough: str = ""
+    gives: str = ""
+    origin: str = ""
+    """Where the value itself came from, in words."""
+    accepted_by: str = ""
+    accepted_why: str = ""
+
+    @property
+    def counts(self) -> bool:
+        """True where formulas and steps may use it."""
+        return not self.stale and self.verdict in ("in", "accepted")
 
 
 @dataclass(frozen=True, slots=True)

@@ -53,7 +53,23 @@ class Listing:
     points: tuple[str, ...]
 
 
-Block = Heading | Facts | Table | Note | Listing
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing: as inline SVG in which every text is cleaned and escaped already, and as lines of at most 80 cells."""
+
+    caption: str
+    svg: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Drawings, side by side where there is room."""
+
+    pictures: tuple[Picture, ...]
+
+
+Block = Heading | Facts | Table | Note | Listing | Pictures
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,8 @@ def beside(desk: Desk) -> tuple[Block, ...]:
             if known.working and not known.stale:
                 blocks.append(Say(f"{known.formula}", "formula"))
                 blocks.append(Say(f"{known.working}", "numbers"))
+            if known.gives and not known.stale:
+                blocks.append(Say(known.gives, "pieces"))
         blocks.append(Gap())
     board = states_view(desk.procedure, desk.state)
     if board:

@@ -8,6 +8,7 @@ from enum import Enum
 from typing import NamedTuple
 
 from runner.screen.keys import PAGES, Action
+from runner.trade.web_path import WebPath
 
 
 class Ink(Enum):
@@ -111,7 +112,14 @@ class Gap(NamedTuple):
     """An empty line."""
 
 
-Block = Say | Heading | Big | CautionBlock | Act | Rows | Facts | Gap
+class Drawing(NamedTuple):
+    """The side view of a web path; the first `done` rollers are threaded, None where nothing is being threaded."""
+
+    path: WebPath
+    done: int | None = None
+
+
+Block = Say | Heading | Big | CautionBlock | Act | Rows | Facts | Gap | Drawing
 
 
 class Entry(NamedTuple):
@@ -144,6 +152,8 @@ class Sheet(NamedTuple):
 
     spare: tuple[Block, ...] = ()
     """Shown under the blocks where there is room for all of it."""
+    beside: tuple[Block, ...] = ()
+    """Shown beside the blocks on a wide terminal, above what stands there anyway."""
     loud: bool = False
     """True where the page itself is something abnormal: a halt, a hold."""
     words: bool = False

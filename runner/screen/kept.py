@@ -24,6 +24,8 @@ def _act(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
             return f"cautions of {_step(procedure, event.step)} read"
         case ev.HoldReleased():
             return f"hold of {_step(procedure, event.step)} released"
+        case ev.PiecesAccepted():
+            return f"{event.name.replace('_', ' ')} accepted for {_step(procedure, event.step)}"
         case ev.StepBegun():
             return f"{_step(procedure, event.step)} begun"
         case ev.StepDone():

@@ -21,6 +21,8 @@ def value_row(known: KnownValue) -> Row:
         return Row(f"{name}: to be given or worked out again (was {known.shown})", "(<)", ink=Ink.ABNORMAL)
     if known.verdict == "hidden":
         return Row(f"{name}: {known.shown}", "   ", ink=Ink.QUIET)
+    if known.verdict == "accepted":
+        return Row(f"{name}: {known.shown} (nearest choice, accepted by {known.accepted_by})", "   ")
     if known.verdict != "in":
         return Row(f"{name}: {known.shown}", " ! ", ink=Ink.ABNORMAL)
     return Row(f"{name}: {known.shown}", "   ")

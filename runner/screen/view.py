@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from runner.engine import flow
+from runner.engine.held import held_values, releaser_of, resting_on
 from runner.engine.lookup import changed_by
 from runner.engine.moment import Moment, seconds_between
 from runner.engine.shown import doer, fill_in, prompt_for, role_label
@@ -26,6 +27,7 @@ class Stage(Enum):
     """What comes next at a step."""
 
     CAUTIONS = "read the cautions"
+    PIECES = "pieces held"
     HOLD = "held"
     BEGIN = "begin"
     ASK = "answer"
@@ -40,6 +42,14 @@ class GivenView(NamedTuple):
     ask: str
     shown: str
     verdict: str
+
+
+class PiecesView(NamedTuple):
+    """Pieces that miss what is wanted."""
+
+    known: KnownValue
+    accepts: str
+    """The role that may accept them, as people call it."""
 
 
 class StepView(NamedTuple):
@@ -61,6 +71,8 @@ class StepView(NamedTuple):
     """The role that releases its hold; empty without one."""
     hold: str
     """Empty, reached or released."""
+    pieces: tuple[PiecesView, ...]
+    """Those that hold the step until the nearest choice is accepted, then those that were accepted."""
     blocked: tuple[str, ...]
     """Why it may not begin, or what it needs while in progress and has not."""
     answers: tuple[GivenView, ...]
@@ -194,7 +206,8 @@ def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) ->
     """One step as it is shown, whether it is up or only looked at."""
     record = state.record(step.id)
     act, unknown = fill_in(state, step.do)
-    stage, ask = _stage(step, record, now)
+    held = held_values(procedure, state, step)
+    stage, ask = _stage(step, record, now, bool(held))
     name = doer(state, step)
     role = role_label(procedure, step.by)
     given = record.answers.get(ask.name) if ask else None
@@ -210,6 +223,10 @@ def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) ->
         cautions=step.cautions,
         releaser=role_label(procedure, step.hold.release) if step.hold else "",
         hold=record.hold,
+        pieces=tuple(
+            PiecesView(known, role_label(procedure, releaser_of(procedure, known.name)))
+            for known in (*held, *resting_on(procedure, state, step, "accepted"))
+        ),
         blocked=_blocked(procedure, state, step, stage),
         answers=tuple(_given(step, name, answer) for name, answer in record.answers.items()),
         ask=ask,
@@ -236,14 +253,18 @@ def _then(procedure: Procedure, state: RunState, step: Step) -> str:
     return f"{following.number}  {fill_in(state, following.do)[0]}{held}"
 
 
-def _stage(step: Step, record: StepRecord, now: Moment) -> tuple[Stage, Ask | None]:
-    """What comes next at a step, and the ask that is open."""
+def _stage(step: Step, record: StepRecord, now: Moment, held: bool) -> tuple[Stage, Ask | None]:
+    """What comes next at a step, and the ask that is open. `held`: pieces wait to be accepted."""
     if record.status is not StepStatus.BEGUN:
         if step.cautions and not record.cautions_read:
             return Stage.CAUTIONS, None
+        if held:
+            return Stage.PIECES, None
         if step.hold is not None and record.hold != "released":
             return Stage.HOLD, None
         return Stage.BEGIN, None
+    if held:
+        return Stage.PIECES, None  # worked out anew while the step was in progress
     if step.hold is not None and record.hold != "released":
         return Stage.HOLD, None  # revoked while the step was in progress
     for ask in step.asks:
@@ -269,7 +290,7 @@ def _blocked(procedure: Procedure, state: RunState, step: Step, stage: Stage) ->
     if at is None or flow.current(procedure, state.position, at[0]) is not step:
         return ()
     found = flow.blocks(procedure, state.position, at[0])
-    if stage in (Stage.CAUTIONS, Stage.HOLD, Stage.BEGIN):
+    if stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
         return tuple(block.words for block in found)
     return tuple(block.words for block in found if block.kind == "need" and not _makes(step, block.state))
 

@@ -63,6 +63,8 @@ def _one(event: ev.Event) -> tuple[str, bool]:
             return f"Not yet so that {event.until}: the step is done again ({event.passes} so far).", True
         case ev.HoldRevoked():
             return f"The release no longer counts: {event.why}. It must be released again.", True
+        case ev.PiecesAccepted():
+            return f"Accepted by {event.by}: {event.shown}.", False
         case ev.HoldReleased():
             return f"Released by {event.by}.", False
         case ev.TroubleMet():

@@ -2,6 +2,7 @@
 
 from runner.engine import intents as want
 from runner.engine.decide import AnyIntent
+from runner.engine.held import releaser_of
 from runner.procedure.answers import Act
 from runner.procedure.model import Step
 from runner.record.run import Run
@@ -35,6 +36,9 @@ def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
         case "hand_over":
             holder = crew.get(act.words, "") or doer
             return (want.HandOver(holder, act.words, act.given("to"), act.given("read_back")),)
+        case "accept":
+            role = releaser_of(run.procedure, act.words)
+            return (want.AcceptPieces(crew.get(role, "") or role, step.id, act.words, act.given("reason")),)
         case _:
             return _released(act, run, step)
 

@@ -142,6 +142,19 @@ def pressure_events() -> list[ev.Event]:
             "35 kg / 2 = 17.5 kg at each end", "35 kg", 35.0, 35.0, "kg", "within 0.5 kg", "in",
             ((("5", 3), ("2.5", 1)), (("5", 3), ("2.5", 1))),
         ),
+        ev.WorkedOut(
+            "", moment(1137), "rewind_pieces", "rewind_mass from rack at 2 ends", (("rewind_mass", "36.7 kg"),),
+            "36.7 kg wanted, 36 kg hung: 3 x 5 kg + 1 x 3 kg at each end, heaviest nearest the web",
+            "no choice of pieces comes within 0.5 kg of 36.7 kg; the nearest is 36 kg: 3 x 5 kg + 1 x 3 kg at each end, "
+            "heaviest nearest the web", 36.0, 36.0, "kg", "within 0.5 kg of 36.7 kg", "held",
+            ((("5", 3), ("3", 1)), (("5", 3), ("3", 1))), (("rewind_mass", "worked out"),), "",
+            "gives 147.1 N/m (wanted 150 N/m, -1.9 %)",
+        ),
+        ev.PiecesAccepted(
+            CY, moment(1150), "thread-rewind", "rewind_pieces", "lead", "36.7 kg", "36 kg",
+            "3 x 5 kg + 1 x 3 kg at each end, heaviest nearest the web", "gives 147.1 N/m (wanted 150 N/m, -1.9 %)",
+            "2 % less tension is within what this film stands",
+        ),
     ]  # fmt: skip
 
 

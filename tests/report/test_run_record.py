@@ -165,13 +165,39 @@ def test_a_step_that_nothing_happened_to_is_listed_as_to_do() -> None:
 
 
 def test_pieces_are_given_for_each_end() -> None:
-    pieces = data_of(full())["worked_out"][-1]
+    pieces = data_of(full())["worked_out"][-2]
     assert pieces["ends"] == [[["5", 3], ["2.5", 1]]] * 2
     assert "end 2: 3 × 5, 1 × 2.5" in words_of(full())
 
 
+def test_pieces_out_of_tolerance_stand_with_who_accepted_them_and_why() -> None:
+    table = tables(full())["Pieces out of tolerance that were accepted"]
+    (row,) = table.rows
+    assert row[1:3] == ("rewind_pieces", "36.7 kg")
+    assert row[3][0] == "36 kg"
+    assert row[3][2] == "gives 147.1 N/m (wanted 150 N/m, -1.9 %)"
+    assert row[4] == "2 % less tension is within what this film stands"
+    worked = data_of(full())["worked_out"][-1]
+    assert (worked["verdict"], worked["accepted"]["by"]) == ("held", CY)
+    assert "OUT OF TOLERANCE, held" in words_of(full())
+
+
+def test_what_went_in_stands_with_where_it_came_from() -> None:
+    assert "rewind_mass: 36.7 kg (worked out)" in words_of(full())
+
+
+def test_a_value_of_the_job_says_how_it_came_and_what_it_was_corrected_to() -> None:
+    width = replace(
+        sample.given(CY, moment(1), "web_width", "Web width", "1250", 1.25, "1250 mm", "mm"), origin="job file"
+    )
+    new = ev.AnswerCorrected(AT, moment(9), "", "web_width", "1250 mm", "1200", "1200 mm", 1.2, 1200.0, "mm", "misread")
+    document = of(sample.numbered([sample.begun_run(), width, new]))
+    (row,) = tables(document)["Values from the job ticket"].rows
+    assert row[1:3] == (("1250", "job file"), ("1250 mm", "corrected to 1200 mm, event 3"))
+
+
 def test_a_value_that_went_stale_and_came_back_is_told_apart() -> None:
-    first, second, _ = data_of(full())["worked_out"]
+    first, second, *_ = data_of(full())["worked_out"]
     assert (first["status"], second["status"]) == ("worked out again, event 21", "in force")
 
 
@@ -250,7 +276,7 @@ def test_steps_that_were_not_begun_are_counted() -> None:
 def test_a_check_of_other_events_is_noticed() -> None:
     entries = sample.full_run()
     document = run_record(entries, Verification(True, sample.HEAD, len(entries) + 2), sample.procedure())
-    assert "The check read 59 events, this report 57." in words_of(document)
+    assert "The check read 61 events, this report 59." in words_of(document)
 
 
 def test_a_procedure_with_another_digest_lends_no_names() -> None:

@@ -3,12 +3,13 @@
 from pathlib import Path
 
 from runner.engine.intents import BeginRun
-from runner.procedure.answers import read_answers
+from runner.procedure.answers import read_answers, unfit_entries
 from runner.record.clock import SteppedClock
 from runner.record.run import Run
 from runner.record.store import Store
 from runner.training.played import Player
 from tests.engine.bench import compiled
+from tests.engine.held_pieces import TEXT as BAR
 
 PHASES = """
   - phase: One
@@ -86,3 +87,44 @@ def test_answers_that_go_in_a_circle_end(tmp_path: Path) -> None:
 def test_what_the_engine_refuses_is_told_with_its_step(tmp_path: Path) -> None:
     steps = "  - {step: press, before: [{release: {by: Uma, confirm: [Zone is clear]}}]}\n"
     assert "Shift lead" in played(tmp_path, steps).stopped
+
+
+def bar_played(folder: Path, steps: str) -> Player:
+    """The bar whose pieces miss what is wanted."""
+    read = read_answers(f"answers: 1\nprocedure: bar\nsteps:\n{steps}", "try.answers.yaml")
+    assert read.answers is not None, read.findings
+    procedure, clock = compiled("", BAR), SteppedClock()
+    assert unfit_entries(read.answers, procedure) == ()
+    crew = (("unwind", "Uma"), ("rewind", "Rolf"), ("lead", "Lena"))
+    begin = BeginRun("Uma", "try", "dry", True, crew, (("width", "1200"), ("tension", "150")), "test")
+    run = Run.begin(Store(str(folder)), procedure, begin, clock)
+    assert isinstance(run, Run), run
+    player = Player(run, clock, read.answers)
+    player.play()
+    run.close()
+    return player
+
+
+def test_nobody_accepts_pieces_that_the_answers_do_not_accept(tmp_path: Path) -> None:
+    player = bar_played(tmp_path, "  - {step: load, answers: {on_bar: 40}}\n")
+    assert "is held" in player.stopped
+    assert "the nearest is 40 kg" in player.stopped
+
+
+def test_pieces_are_accepted_with_the_reason_of_the_answers(tmp_path: Path) -> None:
+    steps = "  - step: load\n    answers: {on_bar: 40}\n    before: [{accept: bar_pieces, reason: Film stands it}]\n"
+    player = bar_played(tmp_path, steps)
+    assert player.stopped == ""
+    assert player.state.outcome == "finished"
+    accepted = player.state.values["bar_pieces"]
+    assert (accepted.accepted_by, accepted.accepted_why) == ("Lena", "Film stands it")
+
+
+def test_answers_accept_only_pieces_that_somebody_may_accept() -> None:
+    text = "answers: 1\nprocedure: bar\nsteps:\n  - {step: load, before: [{accept: bar_mass, reason: so}]}\n"
+    answers = read_answers(text, "try.answers.yaml").answers
+    assert answers is not None
+    (finding,) = unfit_entries(answers, compiled("", BAR))
+    assert (finding.rule, finding.message) == (
+        "unknown-name", "the procedure has no split `bar_mass` that somebody may accept",
+    )  # fmt: skip

@@ -7,7 +7,7 @@ import argparse
 import json
 import sys
 
-from runner.cli.beginning import begin_intent, told
+from runner.cli.beginning import ANSWERS_FILE, COMMAND_LINE, JOB_FILE, Ticket, begin_intent, told
 from runner.cli.exits import UNFINISHED, USAGE
 from runner.cli.load import Stopped, load_answers, load_job, load_procedure, settings, typed_of
 from runner.cli.records import add_records, store_of
@@ -45,21 +45,23 @@ def run_in_mode(options: argparse.Namespace, mode: str) -> int:
     ticket = ticket_of(options, procedure)
     if isinstance(ticket, Stopped):
         return ticket.code
-    inputs, crew = ticket
+    inputs, crew, origins = ticket
     store = store_of(options)
     if options.answers:
-        return play(options, procedure, store, mode, inputs, crew)
+        return play(options, Ticket(procedure, store, mode, inputs, crew, origins))
     if not options.plain and not (sys.stdin.isatty() and sys.stdout.isatty()):
         print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
         return USAGE
-    from runner.cli.leading import Ticket, begin_on_lines, begin_on_screen
+    from runner.cli.leading import begin_on_lines, begin_on_screen
 
     begin_with = begin_on_lines if options.plain else begin_on_screen
-    return begin_with(options, Ticket(procedure, store, mode, inputs, crew))
+    return begin_with(options, Ticket(procedure, store, mode, inputs, crew, origins))
 
 
-def ticket_of(options: argparse.Namespace, procedure: Procedure) -> tuple[dict[str, str], dict[str, str]] | Stopped:
-    """(inputs as typed, crew) from the job file and `--set`."""
+def ticket_of(
+    options: argparse.Namespace, procedure: Procedure
+) -> tuple[dict[str, str], dict[str, str], dict[str, str]] | Stopped:
+    """(inputs as typed, crew, how each input came) from the job file and `--set`."""
     inputs: dict[str, str] = {}
     crew: dict[str, str] = {}
     if options.job:
@@ -71,26 +73,23 @@ def ticket_of(options: argparse.Namespace, procedure: Procedure) -> tuple[dict[s
     given = settings(options.set)
     if isinstance(given, Stopped):
         return given
-    return inputs | given, crew
+    origins = dict.fromkeys(inputs, JOB_FILE) | dict.fromkeys(given, COMMAND_LINE)
+    return inputs | given, crew, origins
 
 
-def play(
-    options: argparse.Namespace,
-    procedure: Procedure,
-    store: Store,
-    mode: str,
-    inputs: dict[str, str],
-    crew: dict[str, str],
-) -> int:
+def play(options: argparse.Namespace, ticket: Ticket) -> int:
     """Play the run from the answers file."""
-    answers = load_answers(options.answers, procedure)
+    answers = load_answers(options.answers, ticket.procedure)
     if isinstance(answers, Stopped):
         return answers.code
     from runner.training.played import Player
 
     clock = SteppedClock(SystemClock().now().utc)
-    intent = begin_intent(mode, True, inputs | typed_of(answers.inputs), crew | typed_of(answers.crew), clock)
-    run = begin(store, procedure, intent, clock)
+    given = typed_of(answers.inputs)
+    origins = ticket.origins | dict.fromkeys(given, ANSWERS_FILE)
+    crew = ticket.crew | typed_of(answers.crew)
+    intent = begin_intent(ticket.mode, True, ticket.inputs | given, crew, clock, origins)
+    run = begin(ticket.store, ticket.procedure, intent, clock)
     if run is None:
         if options.json:
             print(json.dumps({"run": None, "journal": None, "outcome": "refused"}))

@@ -1,128 +1,207 @@
-"""`changeover work PROC`: the arithmetic of a procedure alone, for a job given by a file or by `--set`.
+"""`changeover work PROC`: the arithmetic of a procedure alone, without a run.
 
-Values that rest on readings of a run are left out unless their readings are given too.
+Values in full, a sweep over one input or reading, the jobs that come nearest to each limit, the web paths. The answer goes
+to stdout and all talk to stderr; an answer with a value out of limits or without a result ends with 1.
 """
 
 import argparse
-import json
+import os
 import sys
+from typing import TYPE_CHECKING
 
 from runner.cli.exits import DONE, FINDINGS, USAGE
+from runner.cli.files import write_out
 from runner.cli.load import Stopped, load_job, load_procedure, settings, typed_of
-from runner.formula.evaluate import Value
-from runner.formula.quantity import Misread, read_quantity, show
-from runner.procedure.asks.ask import Misread as Unread
 from runner.procedure.model import Procedure
-from runner.procedure.ticket import judge_input
-from runner.procedure.working import Worked, units_of, uses, work_out
+from runner.report.working.asked import Asked
+from runner.report.working.forms import FORMS
+from runner.report.working.given import JOB_FILE, OPTION, Given, take
+from runner.report.working.look import Look
+from runner.report.working.marks import ASCII, UNICODE, Signs
+from runner.report.working.worked import work_all
+
+if TYPE_CHECKING:
+    from runner.report.working.paths import PathsShown
+    from runner.report.working.sweep import Sweep
+    from runner.report.working.swept import Swept
+
+EXAMPLES = """
+examples, with P for change-roll.procedure.yaml and J for change-roll.job.yaml:
+
+  every value with its working, and the same with another width
+    changeover work P --job J
+    changeover work P --job J --set web_width=900mm
+  a table and a plot of each value over a range; a unit at one end is enough
+    changeover work P --job J --sweep web_width=400mm..1300mm
+  steps of 50 mm, one value; 8 values between the ends; all that is allowed
+    changeover work P --job J --sweep "web_width=400..1300 mm by 50 mm" \\
+                    --values roll_mass
+    changeover work P --job J --sweep roll_od=0.5..1.2m --points 8
+    changeover work P --job J --sweep "caliper=*"
+  each choice of a list, or some of them
+    changeover work P --job J --sweep "substrate=*"
+    changeover work P --job J --sweep "substrate=kraft paper,BOPP film"
+  the allowed job nearest to each limit; the same with a value held fixed
+    changeover work P --worst
+    changeover work P --worst --set roll_od=1000mm
+  the web paths of a job, drawn
+    changeover work P --job J --paths
+  a page with drawings for paper, a table for a spreadsheet
+    changeover work P --job J --sweep "caliper=*" --format html --output c.html
+    changeover work P --job J --sweep "caliper=*" --format csv --output c.csv
+
+A value out of limits has a sign and a word beside it; one without a result says
+why. Exit code 0: all in limits; 1: something is not; 2: not understood.
+The answer is an aid: whoever uses a value confirms it.
+"""
+
+LEAST_WIDTH, PIPE_WIDTH = 40, 80
+"""Columns of a narrow terminal, and of anything that is none."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
+    parser.formatter_class = layout
+    parser.epilog = EXAMPLES
     parser.add_argument("procedure", metavar="PROC", help="a *.procedure.yaml file")
     parser.add_argument("--job", metavar="FILE", help="values of the job ticket")
     parser.add_argument(
-        "--set", action="append", default=[], metavar="NAME=VALUE", help="one value, as one would type it"
-    )
-    parser.add_argument("--json", action="store_true", help="values as JSON on stdout")
+        "--set", action="append", default=[], metavar="NAME=VALUE",
+        help="one value, as one would type it; goes before the job file",
+    )  # fmt: skip
+    parser.add_argument(
+        "--sweep", action="append", default=[], metavar="NAME=RANGE",
+        help="work everything out over a range LOW..HIGH, with `by STEP` if wanted, a list a,b,c, or * for all allowed",
+    )  # fmt: skip
+    parser.add_argument("--points", type=int, metavar="N", help="so many values between the ends of the range")
+    parser.add_argument("--values", metavar="A,B", help="show these values of the sweep alone")
+    parser.add_argument("--worst", action="store_true", help="for each limit the allowed job that comes nearest to it")
+    parser.add_argument("--paths", action="store_true", help="each web path: rollers, wraps, spans, lengths, a drawing")
+    words = "; ".join(f"{form.name}: {form.doc}" for form in FORMS.values())
+    parser.add_argument("--format", choices=tuple(FORMS), default="text", help=words)
+    parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
+    parser.add_argument("--output", metavar="FILE", help="write here instead of stdout")
+    parser.add_argument("--ascii", action="store_true", help="no characters but ASCII in the text")
+
+
+def layout(prog: str) -> argparse.HelpFormatter:
+    """Help with the examples as they stand, 80 columns wide; argparse would load a slow module to ask how wide."""
+    return argparse.RawDescriptionHelpFormatter(prog, width=PIPE_WIDTH - 2)
 
 
 def run(options: argparse.Namespace) -> int:
-    """Work out all that the given values allow."""
+    """Work out what is asked."""
     procedure = load_procedure(options.procedure)
     if isinstance(procedure, Stopped):
         return procedure.code
-    typed: dict[str, str] = {}
+    given = read_given(options, procedure)
+    if isinstance(given, Stopped):
+        return given.code
+    asked = answer(options, procedure, given)
+    if isinstance(asked, str):
+        return refused(asked).code
+    problem = write_out(FORMS[options.format].render(asked, look_of(options)), options.output)
+    if problem:
+        return refused(problem).code
+    return DONE if asked.clean else FINDINGS
+
+
+def read_given(options: argparse.Namespace, procedure: Procedure) -> dict[str, Given] | Stopped:
+    """The values of the job file and of `--set`, the last going first."""
+    typed: dict[str, tuple[str, str]] = {}
     if options.job:
         job = load_job(options.job, procedure)
         if isinstance(job, Stopped):
-            return job.code
-        typed.update(typed_of(job.inputs))
-    given = settings(options.set)
-    if isinstance(given, Stopped):
-        return given.code
-    typed.update(given)
-    taken = take(procedure, typed)
-    if isinstance(taken, str):
-        print(f"changeover: {taken}", file=sys.stderr)
-        return USAGE
-    values, shown = taken
-    worked = work_all(procedure, values, shown)
-    if options.json:
-        print(json.dumps({"values": {name: as_data(found) for name, found in worked.items()}}, ensure_ascii=False))
-    else:
-        print("\n".join(lines(procedure, worked, shown)))
-    return FINDINGS if any(found.verdict != "in" for found in worked.values()) else DONE
+            return job
+        typed.update({name: (text, JOB_FILE) for name, text in typed_of(job.inputs).items()})
+    settled = settings(options.set)
+    if isinstance(settled, Stopped):
+        return settled
+    typed.update({name: (text, OPTION) for name, text in settled.items()})
+    found = take(procedure, typed)
+    return refused(found) if isinstance(found, str) else found
 
 
-def take(procedure: Procedure, typed: dict[str, str]) -> tuple[dict[str, Value], dict[str, str]] | str:
-    """Typed values of inputs and readings as values and as shown; or what is wrong with one."""
-    inputs = {given.name: given for given in procedure.inputs}
-    units = units_of(procedure)
-    worked = {calculation.name for calculation in procedure.calculations}
-    values: dict[str, Value] = {}
-    shown: dict[str, str] = {}
-    for name, text in typed.items():
-        if name in inputs:
-            judged = judge_input(inputs[name], text)
-            if isinstance(judged, Unread):
-                return judged.message
-            unit = inputs[name].unit
-            values[name], shown[name] = judged.value, judged.shown
-            if unit is not None and isinstance(judged.value, float):
-                shown[name] = show(judged.value, unit)
-        elif name in units and name not in worked:
-            read = read_quantity(text, units[name])
-            if isinstance(read, Misread):
-                return f"{name}: {read.message}"
-            values[name], shown[name] = read.si, show(read.si, units[name])
-        else:
-            return f"{name} is neither an input nor a reading of this procedure"
-    return values, shown
+def answer(options: argparse.Namespace, procedure: Procedure, given: dict[str, Given]) -> Asked | str:
+    """All parts that were asked for; or what is wrong with the question."""
+    swept = read_swept(options, procedure, given)
+    if isinstance(swept, str):
+        return swept
+    near = None
+    if options.worst:
+        from runner.procedure.jobs.worst import worst_jobs
+        from runner.report.working.nearest import nearest
+
+        fixed = {name: one.value for name, one in given.items()}
+        near = nearest(procedure, worst_jobs(procedure, fixed), fixed)
+    if swept is not None and near is None:
+        given = {name: one for name, one in given.items() if name != swept.sweep.source.name}
+    results = work_all(procedure, given)
+    paths: PathsShown | None = None
+    if options.paths:
+        from runner.report.working.paths import paths_of
+
+        paths = paths_of(procedure, results.values)
+    alone = swept is None and near is None and paths is None
+    return Asked(procedure, given, results if alone else None, swept, near, paths)
 
 
-def work_all(procedure: Procedure, values: dict[str, Value], shown: dict[str, str]) -> dict[str, Worked]:
-    """Every calculation whose values are known, in order."""
-    worked: dict[str, Worked] = {}
-    for calculation in procedure.calculations:
-        if uses(calculation) <= values.keys():
-            found = work_out(procedure, calculation, values, shown)
-            worked[calculation.name] = found
-            if found.verdict != "failed":
-                values[calculation.name], shown[calculation.name] = found.value, found.shown
-    return worked
+def read_swept(options: argparse.Namespace, procedure: Procedure, given: dict[str, Given]) -> "Swept | str | None":
+    """The sweep worked out; None where none is asked for."""
+    if not options.sweep:
+        lone = next((name for name in ("points", "values") if getattr(options, name) is not None), "")
+        return f"--{lone} goes with --sweep" if lone else None
+    if len(options.sweep) > 1:
+        return "one sweep at a time: hold the other value with --set"
+    from runner.report.working.sweep import read_sweep
+
+    sweep = read_sweep(procedure, options.sweep[0], options.points)
+    if isinstance(sweep, str):
+        return sweep
+    name = sweep.source.name
+    if name in given and given[name].origin == OPTION:
+        return f"{name} is given by --set and swept too; leave one of them out"
+    picked = tuple(dict.fromkeys(part.strip() for part in (options.values or "").split(",") if part.strip()))
+    return worked_sweep(options, procedure, given, sweep, picked)
 
 
-def as_data(found: Worked) -> dict[str, object]:
-    """One value as JSON: a number with its unit, or pieces at each end."""
-    if found.ends:
-        return {
-            "ends": [dict(end) for end in found.ends],
-            "magnitude": found.magnitude,
-            "unit": found.unit,
-            "si": found.value,
-            "verdict": found.verdict,
-        }
-    failed = found.verdict == "failed"
-    return {
-        "magnitude": found.magnitude,
-        "unit": found.unit,
-        "si": None if failed else found.value,
-        "verdict": found.verdict,
-        **({"why": found.shown} if failed else {}),
-    }
+def worked_sweep(
+    options: argparse.Namespace, procedure: Procedure, given: dict[str, Given], sweep: "Sweep", picked: tuple[str, ...]
+) -> "Swept | str":
+    """The sweep over the other given values."""
+    from runner.report.working.swept import sweep_out
+
+    others = {known: one for known, one in given.items() if known != sweep.source.name}
+    return sweep_out(procedure, others, sweep, picked, FORMS[options.format].drawn)
 
 
-def lines(procedure: Procedure, worked: dict[str, Worked], shown: dict[str, str]) -> list[str]:
-    """The values for people: result, working, limits."""
-    text = [f"{procedure.title}, revision {procedure.revision} ({procedure.status})", ""]
-    text += [f"  {name} = {shown[name]}" for name in shown if name not in worked]
-    for name, found in worked.items():
-        text += ["", f"{name} = {found.shown}", f"    {found.formula}", f"    {found.working}"]
-        if found.limits:
-            mark = "within" if found.verdict == "in" else "OUT OF LIMITS"
-            text.append(f"    {mark}: {found.limits}")
-    missing = [c.name for c in procedure.calculations if c.name not in worked]
-    if missing:
-        text += ["", f"not worked out, for want of values: {', '.join(missing)}"]
-    return text
+def refused(words: str) -> Stopped:
+    """Say what is wrong."""
+    look = Look(PIPE_WIDTH, signs_of(sys.stderr.encoding, False), False)
+    print(f"changeover: {look.signs.fit(words)}", file=sys.stderr)
+    return Stopped(USAGE)
+
+
+def look_of(options: argparse.Namespace) -> Look:
+    """What the place of the answer can show: a file or a pipe is 80 columns wide and has no colour."""
+    terminal = options.output is None and sys.stdout.isatty()
+    width = PIPE_WIDTH
+    if terminal:
+        try:
+            width = max(LEAST_WIDTH, os.get_terminal_size(sys.stdout.fileno()).columns)
+        except OSError:
+            width = PIPE_WIDTH
+    colour = terminal and not os.environ.get("NO_COLOR") and os.environ.get("TERM") not in (None, "", "dumb")
+    encoding = "utf-8" if options.output else sys.stdout.encoding
+    return Look(width, signs_of(encoding, options.ascii), colour)
+
+
+def signs_of(encoding: str | None, plain: bool) -> Signs:
+    """The characters that an output in this encoding can show."""
+    if plain:
+        return ASCII
+    try:
+        "▲✕╌│└┤─█⣿".encode(encoding or "ascii")
+    except (UnicodeEncodeError, LookupError):
+        return ASCII
+    return UNICODE

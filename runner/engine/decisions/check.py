@@ -94,6 +94,12 @@ def missing_values(state: RunState, names: frozenset[str]) -> tuple[str, ...]:
             words.append(f"{name} is not known yet")
         elif known.stale:
             words.append(f"{name} must be given or worked out again")
-        elif known.verdict != "in":
+        elif known.verdict == "out" and known.ends:
+            words.append(f"{name}: {known.shown}. {OTHER_PIECES}")
+        elif not known.counts:
             words.append(f"{name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else ""))
     return tuple(words)
+
+
+OTHER_PIECES = "What can be done: correct an input that is wrong; get other pieces and have the rack in the procedure changed; or stop"
+"""Said where no choice of pieces is within tolerance and nobody may accept the nearest."""

@@ -21,7 +21,7 @@ def begin_run(procedure: Procedure, state: RunState, intent: want.BeginRun) -> D
     if state.mode:
         return Refusal("The run has begun already.")
     missing = [*_crew_missing(procedure, dict(intent.crew))]
-    typed, inputs = dict(intent.inputs), []
+    typed, origins, inputs = dict(intent.inputs), dict(intent.origins), []
     for given in procedure.inputs:
         if given.name not in typed:
             missing.append(f"{given.ask} ({given.name}) is not given")
@@ -42,6 +42,7 @@ def begin_run(procedure: Procedure, state: RunState, intent: want.BeginRun) -> D
                 judged.magnitude,
                 judged.unit,
                 judged.verdict,
+                origins.get(given.name, ""),
             )
         )
     known = {given.name for given in procedure.inputs}

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from runner.engine import events as ev
 from runner.engine import flow
-from runner.engine.decisions.check import basis, missing_values
+from runner.engine.decisions.check import OTHER_PIECES, basis, missing_values
 from runner.engine.evolve import evolve
 from runner.engine.moment import Moment
-from runner.engine.shown import shown_now, values_now
+from runner.engine.shown import origins_now, shown_now, values_now
 from runner.engine.state import RunState
 from runner.formula.evaluate import evaluate
 from runner.formula.scope import names_needed
@@ -66,23 +66,24 @@ def _made_by(procedure: Procedure, step: Step, name: str) -> bool:
 
 
 def _worked_out(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
-    values, shown = values_now(state), shown_now(state)
+    values, shown, origins = values_now(state), shown_now(state), origins_now(state)
     for calculation in procedure.calculations:
         known = state.values.get(calculation.name)
         if (known is not None and not known.stale) or not uses(calculation) <= values.keys():
             continue
-        worked = work_out(procedure, calculation, values, shown)
+        worked = work_out(procedure, calculation, values, shown, origins)
         value = worked.value if math.isfinite(worked.value) else 0.0
         yield ev.WorkedOut(
             "", at, calculation.name, worked.formula, worked.inputs, worked.working, worked.shown, value,
-            worked.magnitude, worked.unit, worked.limits, worked.verdict, worked.ends,
+            worked.magnitude, worked.unit, worked.limits, worked.verdict, worked.ends, worked.origins,
+            worked.rough, worked.gives,
         )  # fmt: skip
 
 
 def _out_of_limits(state: RunState, at: Moment) -> Iterator[ev.Event]:
-    """A worked-out value that breaks a limit is an exception, noted once for each result."""
+    """A worked-out value that breaks a limit is an exception, noted once for each result; a hold is none."""
     for known in state.values.values():
-        if known.source != "worked out" or known.stale or known.verdict == "in":
+        if known.source != "worked out" or known.stale or known.verdict not in ("out", "failed"):
             continue
         words = f"{known.name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else "")
         if all(noted.words != words for noted in state.exceptions):
@@ -107,9 +108,10 @@ def _came_up(procedure: Procedure, state: RunState, step: Step, at: Moment) -> I
 
 
 def broken(events: tuple[ev.Event, ...]) -> tuple[str, ...]:
-    """Worked-out values among events that break a limit or have no result, a line each."""
-    return tuple(
-        f"{event.name}: {event.shown}" + (f" (allowed: {event.limits})" if event.limits else "")
-        for event in events
-        if isinstance(event, ev.WorkedOut) and event.verdict != "in"
-    )
+    """Worked-out values among events that break a limit or have no result, a line each. What is held may begin."""
+    lines = []
+    for event in events:
+        if isinstance(event, ev.WorkedOut) and event.verdict in ("out", "failed"):
+            allowed = f" (allowed: {event.limits})" if event.limits else ""
+            lines.append(f"{event.name}: {event.shown}" + (f". {OTHER_PIECES}" if event.ends else allowed))
+    return tuple(lines)

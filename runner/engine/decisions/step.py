@@ -12,9 +12,11 @@ from runner.engine.decisions.check import (
     step_up,
     unmet_words,
 )
+from runner.engine.decisions.pieces import held_refusal
 from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
+from runner.engine.held import held_values, own_values, resting_on
 from runner.engine.intents import Refusal
-from runner.engine.lookup import changed_by, named_facts
+from runner.engine.lookup import named_facts
 from runner.engine.moment import Moment, seconds_between, seconds_words
 from runner.engine.shown import fill_in, role_label, values_now
 from runner.engine.state import RunState, StepRecord
@@ -92,8 +94,10 @@ def _may_not_begin(procedure: Procedure, state: RunState, up: Up) -> Refusal | N
     step, record = up.step, state.record(up.step.id)
     if step.cautions and not record.cautions_read:
         return Refusal(f"Read the cautions of step {step.number} first.")
-    own = {name for ask in step.asks for name in (ask.name, *changed_by(procedure, ask.name))}
-    missing = missing_values(state, step.uses - own)
+    held = held_values(procedure, state, step)
+    if held:
+        return held_refusal(procedure, step, held)
+    missing = missing_values(state, step.uses - own_values(procedure, step))
     if missing:
         return Refusal(f"Step {step.number} stands on values that do not count now.", missing)
     if step.when is not None and evaluate(step.when.expr, values_now(state), procedure.scope) is not True:
@@ -104,16 +108,20 @@ def _may_not_begin(procedure: Procedure, state: RunState, up: Up) -> Refusal | N
         return Refusal(f"Step {step.number} may not begin.", unmet + others)
     if step.hold is not None and record.hold != "released":
         return Refusal(f"Step {step.number} is held: {role_label(procedure, step.hold.release)} must release it.")
-    return _is_the_other(state, step)
+    return _is_the_other(procedure, state, step)
 
 
-def _is_the_other(state: RunState, step: Step) -> Refusal | None:
-    """Refused where the one who does the step is the one who released it or looked second: roles may have passed on."""
+def _is_the_other(procedure: Procedure, state: RunState, step: Step) -> Refusal | None:
+    """Refused where the one who does the step released it, looked second or accepted its pieces: roles may have passed on."""
     record, doer = state.record(step.id), state.crew.get(step.by, "")
     if record.released_by and same_person(record.released_by, doer):
         return Refusal(f"{doer} released the hold of step {step.number}; another person must do it, or release it.")
     if record.second_by and same_person(record.second_by, doer):
         return Refusal(f"{doer} was the second to look at step {step.number}; another person must do it.")
+    for known in resting_on(procedure, state, step, "accepted"):
+        if same_person(known.accepted_by, doer):
+            words = f"{doer} accepted {known.name.replace('_', ' ')} for step {step.number}"
+            return Refusal(f"{words}; another person must do it.")
     return None
 
 
@@ -133,9 +141,12 @@ def end_step(procedure: Procedure, state: RunState, intent: want.EndStep) -> Dec
         return Refusal(f"Step {step.number} cannot end: what it needs does not hold.", unmet)
     if step.hold is not None and record.hold != "released":
         return Refusal(f"The release of step {step.number} was revoked; it must be released again.")
-    refused = _is_the_other(state, step)
+    refused = _is_the_other(procedure, state, step)
     if refused is not None:
         return refused
+    held = held_values(procedure, state, step)
+    if held:
+        return held_refusal(procedure, step, held)
     unanswered = _unanswered(step, record)
     if unanswered:
         return Refusal(f"Step {step.number} is not answered yet.", unanswered)

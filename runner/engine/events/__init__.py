@@ -33,7 +33,7 @@ from runner.engine.events.steps import (
     WaitBegun,
     WaitEnded,
 )
-from runner.engine.events.values import AnswerCorrected, Answered, LookedTwice, WorkedOut
+from runner.engine.events.values import AnswerCorrected, Answered, LookedTwice, PiecesAccepted, WorkedOut
 
 __all__ = [
     "EVENTS",
@@ -54,6 +54,7 @@ __all__ = [
     "LookedTwice",
     "MadeSafe",
     "Paused",
+    "PiecesAccepted",
     "Resumed",
     "RunBegun",
     "SafeActDone",
@@ -77,6 +78,7 @@ EVENTS: tuple[type[Event], ...] = (
     RunBegun,
     InputGiven,
     WorkedOut,
+    PiecesAccepted,
     CautionsRead,
     HoldReached,
     HoldReleased,

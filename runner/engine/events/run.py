@@ -38,6 +38,8 @@ class InputGiven(Event):
     unit: str
     verdict: str
     """in or unlikely."""
+    origin: str = ""
+    """How it came: typed, job file and the like; empty where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,9 +22,36 @@ class WorkedOut(Event):
     unit: str
     limits: str
     verdict: str
-    """in, out (a limit is broken, or no pieces within tolerance) or failed (no result; `shown` says why)."""
+    """in, out (a limit is broken, the rough check disagrees, or no pieces within tolerance), held (no pieces within
+    tolerance, and a role may accept the nearest) or failed (no result; `shown` says why)."""
     ends: tuple[tuple[tuple[str, int], ...], ...] = ()
-    """For pieces: for each end, (piece, how many)."""
+    """For pieces: for each end, (piece, how many), the heaviest first."""
+    origins: tuple[tuple[str, str], ...] = ()
+    """(name, where it comes from) of each input, table row and constant."""
+    rough: str = ""
+    """What the author's rough check says; empty without one."""
+    gives: str = ""
+    """For pieces: what they really give beside what was wanted; empty where the author does not ask."""
+
+
+@dataclass(frozen=True, slots=True)
+class PiecesAccepted(Event):
+    """No choice of pieces is within tolerance, and a person of the role accepted the nearest; `by` is that person.
+
+    It counts until the value is worked out anew.
+    """
+
+    step: str
+    """The step that was up and waits for it."""
+    name: str
+    role: str
+    wanted: str
+    hung: str
+    shown: str
+    """The pieces at each end."""
+    gives: str
+    """What they really give, as it was shown; may be empty."""
+    why: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from runner.engine import events as ev
 from runner.engine.moment import Moment, seconds_between
 from runner.report.contents.names import Entries, Names
 from runner.report.contents.section import EVENT, STEP, Column, Row, Section, stamp, when_and_who
-from runner.report.contents.words import NOTHING, duration_words, pairs_words
+from runner.report.contents.words import NOTHING, duration_words, moment_words, pairs_words
 from runner.report.document import Cell
 
 
@@ -106,3 +106,44 @@ def revoked_section(rows: tuple[Row, ...]) -> Section:
         Column("Event", lambda row: str(row["revoked"]["event"]), numeric=True),
     )
     return Section("holds_revoked", "Holds revoked", columns, revoked, "No release was revoked.")
+
+
+def accepted_section(entries: Entries, names: Names) -> Section:
+    """Pieces that miss what was wanted and were hung all the same: how far off, who accepted them and why."""
+    rows = tuple(
+        {
+            **stamp(number, event),
+            "step": event.step,
+            "step_number": names.number(event.step),
+            "name": event.name,
+            "role": names.role(event.role),
+            "wanted": event.wanted,
+            "hung": event.hung,
+            "shown": event.shown,
+            "gives": event.gives,
+            "why": event.why,
+        }
+        for number, event in entries
+        if isinstance(event, ev.PiecesAccepted)
+    )
+    columns = (
+        STEP,
+        Column("Pieces", "name"),
+        Column("Wanted", "wanted"),
+        Column("Nearest, accepted", accepted_cell),
+        Column("Why", "why"),
+        Column("Accepted (UTC), as", lambda row: (row["role"], moment_words(row["at"]), row["by"])),
+        EVENT,
+    )
+    return Section(
+        "pieces_accepted",
+        "Pieces out of tolerance that were accepted",
+        columns,
+        rows,
+        "No pieces were accepted out of tolerance.",
+    )
+
+
+def accepted_cell(row: Row) -> Cell:
+    """The mass hung, the pieces, and what they give."""
+    return (row["hung"], row["shown"], *((row["gives"],) if row["gives"] else ()))

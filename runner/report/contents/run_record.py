@@ -14,6 +14,7 @@ from runner.report.contents.names import Entries, Names, names_from_events, name
 from runner.report.contents.section import Row, Section, blocks_of, data_of, stamp
 from runner.report.contents.step_tables import step_blocks
 from runner.report.contents.steps import answers_in, step_rows
+from runner.report.contents.web_paths import thread_figures
 from runner.report.contents.words import NOT_KNOWN, counted, duration_words, moment_words
 from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note
 from runner.report.verification import Verification
@@ -51,6 +52,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
     to_review = review_sections(entries, names, steps, held)
     rest = rest_sections(entries, names, steps, held, identity_of(begun))
     phase_times = times.phases_section(phases)
+    drawn = thread_figures(procedure, job_of(entries)) if procedure is not None and same else {}
     blocks: tuple[Block, ...] = (
         *((Note(" ".join(mark.sentence for mark in marks), "caution"),) if marks else ()),
         Facts(opening_facts(begun, entries, outcome, figures, verification)),
@@ -70,7 +72,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
         Heading("Holds"),
         *blocks_of(rest["holds"]),
         Heading("Steps"),
-        *step_blocks(steps),
+        *step_blocks(steps, drawn),
         Heading("Answers"),
         *blocks_of(rest["answers"]),
         Heading("States looked at"),
@@ -131,6 +133,7 @@ def review_sections(
         review.left_out_section(entries),
         values.over_limits_section(values.worked_out_rows(entries)),
         holds.revoked_section(held),
+        holds.accepted_section(entries, names),
         review.late_waits_section(steps),
         review.went_back_section(entries, names),
         review.unended_steps_section(steps),
@@ -154,6 +157,15 @@ def rest_sections(
         interruptions.looks_section(entries, names),
     )
     return {section.key: section for section in sections}
+
+
+def job_of(entries: Entries) -> dict[str, float | str | bool]:
+    """The values of the job ticket by name, as they were last corrected: places and sizes of rollers may hang on them."""
+    values: dict[str, float | str | bool] = {}
+    for _, event in entries:
+        if isinstance(event, ev.InputGiven) or (isinstance(event, ev.AnswerCorrected) and event.name in values):
+            values[event.name] = event.value
+    return values
 
 
 def outcome_row(entries: Entries, whole: bool) -> Row:

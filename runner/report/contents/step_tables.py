@@ -3,6 +3,8 @@
 An act is shown as it was shown to the person who did it. A step to which nothing happened has a row that says so.
 """
 
+from collections.abc import Mapping
+
 from runner.report.contents.section import Column, Row, Section, blocks_of
 from runner.report.contents.words import NOTHING, duration_words, joined, moment_words, pairs_words, verdict_words
 from runner.report.document import Block, Cell
@@ -110,8 +112,8 @@ def not_plain(row: Row) -> bool:
     return bool(row["how"] not in ENDS_WELL)
 
 
-def step_blocks(steps: tuple[Row, ...]) -> tuple[Block, ...]:
-    """A table for each phase."""
+def step_blocks(steps: tuple[Row, ...], drawn: Mapping[str, tuple[Block, ...]]) -> tuple[Block, ...]:
+    """A table for each phase, and below it what is drawn for the phase."""
     blocks: list[Block] = []
     rows = shown_rows(steps)
     for phase in dict.fromkeys(row["phase"] for row in rows):
@@ -119,4 +121,5 @@ def step_blocks(steps: tuple[Row, ...]) -> tuple[Block, ...]:
         press = f" (press {of_phase[0]['press']})" if of_phase[0]["press"] else ""
         title = f"{phase or 'In no known phase'}{press}"
         blocks += blocks_of(Section("", title, STEP_COLUMNS, of_phase, "", mark=not_plain))
+        blocks += drawn.get(phase, ())
     return tuple(blocks)

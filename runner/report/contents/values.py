@@ -6,7 +6,7 @@ Each is quoted as it was shown when it counted, with the working that stood besi
 from runner.engine import events as ev
 from runner.report.contents.names import Entries
 from runner.report.contents.section import EVENT, STEP, WHEN, Column, Row, Section, stamp
-from runner.report.contents.words import joined, moment_words, pairs_words, verdict_words
+from runner.report.contents.words import joined, moment_words, verdict_words
 from runner.report.document import Cell
 
 IN_FORCE = "in force"
@@ -15,7 +15,11 @@ NOT_AGAIN = "not entered again"
 
 
 def job_section(entries: Entries) -> Section:
-    """The job as typed and as echoed."""
+    """The job as typed and as echoed, how each value came, and what it was corrected to."""
+    changed: dict[str, list[Row]] = {}
+    for number, event in entries:
+        if isinstance(event, ev.AnswerCorrected):
+            changed.setdefault(event.name, []).append({"event": number, "by": event.by, "shown": event.shown})
     rows = tuple(
         {
             **stamp(number, event),
@@ -27,22 +31,29 @@ def job_section(entries: Entries) -> Section:
             "magnitude": event.magnitude,
             "unit": event.unit,
             "verdict": event.verdict,
+            "origin": event.origin,
+            "corrected": changed.get(event.name, []),
         }
         for number, event in entries
         if isinstance(event, ev.InputGiven)
     )
     columns = (
         Column("Asked", "ask"),
-        Column("Typed", "typed"),
-        Column("Taken as", "shown"),
-        Column("Verdict", lambda row: "unlikely, typed twice" if row["verdict"] == "unlikely" else "accepted"),
+        Column("As given", lambda row: (row["typed"], row["origin"]) if row["origin"] else row["typed"]),
+        Column("Taken as", lambda row: (row["shown"], *corrected_lines(row))),
+        Column("Verdict", lambda row: "unlikely, taken as given" if row["verdict"] == "unlikely" else "accepted"),
         WHEN,
         EVENT,
     )
     return Section(
         "job", "Values from the job ticket", columns, rows, "No value was given for the job.",
-        mark=lambda row: bool(row["verdict"] == "unlikely"),
+        mark=lambda row: bool(row["verdict"] == "unlikely" or row["corrected"]),
     )  # fmt: skip
+
+
+def corrected_lines(row: Row) -> tuple[str, ...]:
+    """What a value was corrected to, a line each."""
+    return tuple(f"corrected to {c['shown']}, event {c['event']}" for c in row["corrected"])
 
 
 def worked_out_rows(entries: Entries) -> tuple[Row, ...]:
@@ -59,6 +70,8 @@ def worked_out_rows(entries: Entries) -> tuple[Row, ...]:
             for name in event.stale:
                 if name in newest:
                     newest[name]["status"] = f"stale since event {number}, not worked out again"
+        elif isinstance(event, ev.PiecesAccepted) and event.name in newest:
+            newest[event.name]["accepted"] = {**stamp(number, event), "why": event.why}
     return tuple(rows)
 
 
@@ -77,23 +90,30 @@ def worked_out_row(number: int, event: ev.WorkedOut) -> Row:
         "limits": event.limits,
         "verdict": event.verdict,
         "ends": [[list(piece) for piece in end] for end in event.ends],
+        "origins": [list(pair) for pair in event.origins],
+        "rough": event.rough,
+        "gives": event.gives,
+        "accepted": None,
         "status": IN_FORCE,
     }
 
 
 def working_cell(row: Row) -> Cell:
-    """Formula, then the working with the numbers put in, then the numbers by name."""
+    """Formula, then the working with the numbers put in, then the numbers by name and where each came from."""
     lines = [line for line in (row["formula"], f"= {row['working']}" if row["working"] else "") if line]
-    return tuple(lines) + pairs_words(row["inputs"])
+    origins, given = dict(row["origins"]), dict(row["inputs"])
+    came = [f"{name}: {shown}{f' ({origins[name]})' if origins.get(name) else ''}" for name, shown in given.items()]
+    others = [f"{name}: {where}" for name, where in row["origins"] if name not in given]
+    return (*lines, *came, *others, *((row["rough"],) if row["rough"] else ()))
 
 
 def result_cell(row: Row) -> Cell:
-    """The result; for pieces what hangs at each end."""
-    return (row["shown"], *end_lines(row["ends"]))
+    """The result; for pieces what hangs at each end and what it gives."""
+    return (row["shown"], *end_lines(row["ends"]), *((row["gives"],) if row["gives"] else ()))
 
 
 def end_lines(ends: list[list[list[object]]]) -> tuple[str, ...]:
-    """`end 1: 2 × 5, 1 × 2.5`, a line for each end."""
+    """`end 1: 2 × 5, 1 × 2.5`, a line for each end, in the order in which they hang."""
     return tuple(
         f"end {i}: " + (", ".join(f"{count} × {piece}" for piece, count in end) or "no piece")
         for i, end in enumerate(ends, start=1)
@@ -101,8 +121,13 @@ def end_lines(ends: list[list[list[object]]]) -> tuple[str, ...]:
 
 
 def limits_cell(row: Row) -> Cell:
-    """Limits, and the verdict on them."""
-    lines = (row["limits"], verdict_words(row["verdict"], row["limits"], row["magnitude"] is not None))
+    """Limits, the verdict on them, and who accepted what misses them."""
+    accepted = row.get("accepted")
+    lines = (
+        row["limits"],
+        verdict_words(row["verdict"], row["limits"], row["magnitude"] is not None),
+        f"accepted by {accepted['by']}, event {accepted['event']}" if accepted else "",
+    )
     return tuple(line for line in lines if line)
 
 
@@ -125,7 +150,7 @@ def worked_out_section(rows: tuple[Row, ...]) -> Section:
     """All results."""
     return Section(
         "worked_out", "Values worked out, with their working", RESULT_COLUMNS, rows, "Nothing was worked out.",
-        mark=lambda row: broken(row) or bool(row["status"].startswith("stale")),
+        mark=lambda row: (broken(row) and not row["accepted"]) or bool(row["status"].startswith("stale")),
     )  # fmt: skip
 
 
@@ -134,7 +159,7 @@ def over_limits_section(rows: tuple[Row, ...]) -> Section:
     return Section(
         "values_over_limits", "Worked-out values over their limits, or without a result", RESULT_COLUMNS,
         tuple(row for row in rows if broken(row)), "No worked-out value broke a limit.",
-        mark=lambda row: bool(row["status"] == IN_FORCE), marked="in force at the end",
+        mark=lambda row: bool(row["status"] == IN_FORCE and not row["accepted"]), marked="in force at the end",
     )  # fmt: skip
 
 

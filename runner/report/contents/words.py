@@ -14,6 +14,7 @@ VERDICTS: Mapping[str, str] = {
     "in": "in limits",
     "out": "OUT OF LIMITS",
     "unlikely": "unlikely, asked for again",
+    "held": "OUT OF TOLERANCE, held",
     "failed": "NO RESULT",
 }
 

@@ -1,20 +1,20 @@
 """A document as one HTML file: no script, no request, one style whose hash stands in the Content Security Policy.
 
 All texts pass `clean` and then the template's autoescape; nothing of a document ever becomes an attribute, an address
-or markup. The words that every printed page carries go into the style as escaped code points only.
+or markup. A drawing comes as SVG that has escaped its own texts. The words that every printed page carries go into the style as escaped code points only.
 """
 
 import hashlib
 from base64 import b64encode
 from functools import cache
-from typing import NamedTuple
-
-from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
+from typing import TYPE_CHECKING, NamedTuple
 
 from runner.procedure.clean import clean
-from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Table, lines_of
+from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Pictures, Table, lines_of
 from runner.report.formats.format import Format
+
+if TYPE_CHECKING:  # loaded where a page is made: it is slow, and the other formats do without
+    from jinja2 import Environment
 
 TEMPLATE = "document.html.jinja"
 STYLE = "style.css"
@@ -28,6 +28,7 @@ KINDS: dict[type[Block], str] = {
     Table: "table",
     Note: "note",
     Listing: "listing",
+    Pictures: "pictures",
 }
 """The names by which the template knows the blocks."""
 
@@ -40,8 +41,11 @@ class Shown(NamedTuple):
 
 
 @cache
-def environment() -> Environment:
+def environment() -> "Environment":
     """The template's surroundings: everything is escaped, nothing may be missing."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+    from markupsafe import Markup
+
     env = Environment(
         loader=PackageLoader("runner.report", "page"),
         autoescape=True,
@@ -52,11 +56,14 @@ def environment() -> Environment:
     )
     env.filters["clean"] = clean
     env.filters["cleaned_lines"] = cleaned_lines
+    env.filters["drawn"] = Markup  # for drawings alone: ours, their texts escaped where they are drawn
     return env
 
 
 def render(document: Document) -> bytes:
     """UTF-8."""
+    from markupsafe import Markup
+
     style = style_of(document)
     page = environment().get_template(TEMPLATE).render(
         document=document,

@@ -10,7 +10,7 @@ from typing import assert_never
 from rich.cells import cell_len, chop_cells
 
 from runner.procedure.clean import clean
-from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Table, lines_of
+from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Pictures, Table, lines_of
 from runner.report.formats.format import Format
 
 WIDTH = 80
@@ -63,8 +63,18 @@ def block_lines(block: Block) -> list[str]:
             return wrapped(TONES.get(block.tone, "") + clean(block.text), WIDTH)
         case Listing():
             return [line for point in block.points for line in hanging("- ", clean(point), WIDTH)]
+        case Pictures():
+            return picture_lines(block)
         case _:
             assert_never(block)
+
+
+def picture_lines(block: Pictures) -> list[str]:
+    """Each drawing under its caption."""
+    lines: list[str] = []
+    for picture in block.pictures:
+        lines += [*([""] if lines else []), *wrapped(clean(picture.caption), WIDTH), *map(clean, picture.lines)]
+    return lines
 
 
 def facts_lines(facts: Facts) -> list[str]:

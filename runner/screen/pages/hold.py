@@ -40,7 +40,7 @@ class HoldPage(Page):
         blocks += [Say(text, "not yet", Ink.ABNORMAL) for text in seen.blocked]
         holder = desk.state.crew.get(step.hold.release, "")
         if not holder:
-            blocks += [Gap(), *_nobody(desk, label)]
+            blocks += [Gap(), *nobody(desk, label)]
         rows = tuple(
             Row(text, TICKED if at in self.ticked else UNTICKED, ink=Ink.QUIET if at in self.ticked else Ink.PLAIN)
             for at, text in enumerate(step.hold.confirm)
@@ -113,8 +113,8 @@ class HoldPage(Page):
         return Turn(replace(self, cursor=numbered(number, len(step.hold.confirm))))
 
 
-def _nobody(desk: Desk, label: str) -> tuple[Block, ...]:
-    """Nobody has the role that releases: how somebody takes it."""
+def nobody(desk: Desk, label: str) -> tuple[Block, ...]:
+    """Nobody has the role that releases or accepts: how somebody takes it."""
     back, pause = desk.cap(Action.BACK), desk.cap(Action.PAUSE)
     return (
         Say(f"Nobody has signed on as {label}, so nobody can release this.", ink=Ink.ABNORMAL),

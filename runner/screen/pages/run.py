@@ -7,15 +7,18 @@ opens the hold page. A choice or a tick lives on the page until it is given; not
 from dataclasses import dataclass, replace
 
 from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions
+from runner.engine.shown import values_now
+from runner.formula.evaluate import path_of
 from runner.procedure.asks.ask import Prompt
 from runner.report.contents.words import counted
 from runner.screen import words
-from runner.screen.blocks import Block, Entry, Gap, Ink, Row, Rows, Say, Sheet
+from runner.screen.blocks import Block, Drawing, Entry, Gap, Heading, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, ToLane, Turn, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.marks import TICKED, UNTICKED
 from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
 from runner.screen.view import Stage, StepView, View, view
+from runner.trade.web_path import Problem
 
 TICKS = 5
 """Rows of a list to be ticked that are shown at a time."""
@@ -78,6 +81,7 @@ class RunPage(Page):
             words=prompt is not None,
             spare=spare,
             secret=step.alone,
+            beside=_drawn(desk, step, ticked),
         )
 
     def go(self, desk: Desk, typed: str) -> Move:
@@ -89,6 +93,10 @@ class RunPage(Page):
         match step.stage:
             case Stage.CAUTIONS:
                 return Send(ReadCautions(step.by, step.step.id), after="keep")
+            case Stage.PIECES:
+                from runner.screen.pages.pieces import PiecesPage
+
+                return Open(PiecesPage(step.step.id))
             case Stage.HOLD:
                 from runner.screen.pages.hold import HoldPage
 
@@ -168,11 +176,23 @@ def _ticks(prompt: Prompt, ticked: int) -> Rows:
     return Rows(rows, ticked - first)
 
 
+def _drawn(desk: Desk, step: StepView, ticked: int) -> tuple[Block, ...]:
+    """The web path of a step that threads one, as far as it is threaded; nothing where it cannot be drawn."""
+    ask = next((ask for ask in step.step.asks if ask.kind == "thread"), None)
+    if ask is None or ask.path not in desk.procedure.scope.paths:
+        return ()
+    path = path_of(desk.procedure.scope.paths[ask.path], values_now(desk.state), desk.procedure.scope)
+    if isinstance(path, Problem):
+        return ()
+    done = ticked if step.ask is ask else None
+    return (Heading(f"Web path {ask.path.replace('_', ' ').removesuffix(' path')}"), Drawing(path, done), Gap())
+
+
 def _go_words(step: StepView) -> str:
     match step.stage:
         case Stage.CAUTIONS:
             return "cautions read"
-        case Stage.HOLD:
+        case Stage.PIECES | Stage.HOLD:
             return "to the hold"
         case Stage.BEGIN:
             return "try to begin" if step.blocked or step.unknown else "begin"
@@ -188,6 +208,7 @@ def _go_words(step: StepView) -> str:
 
 GO_WORDS = {
     Stage.CAUTIONS: "read",
+    Stage.PIECES: "hold",
     Stage.HOLD: "hold",
     Stage.BEGIN: "begin",
     Stage.SECOND: "second",

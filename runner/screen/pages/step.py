@@ -4,7 +4,7 @@ from runner.engine.moment import seconds_words
 from runner.engine.state import StepStatus
 from runner.procedure.model import Caution
 from runner.screen.blocks import Act, Block, CautionBlock, Fact, Facts, Gap, Ink, Say
-from runner.screen.view import Stage, StepView
+from runner.screen.view import PiecesView, Stage, StepView
 
 
 def caution_blocks(step: StepView) -> tuple[Block, ...]:
@@ -40,9 +40,10 @@ def remarks(step: StepView) -> tuple[Block, ...]:
         blocks.append(Say(f"attempt {step.attempt}{passes}", "again", Ink.ABNORMAL))
     if step.step.repeat:
         blocks.append(Say(f"until {step.step.repeat.text}, at most {step.step.repeat.at_most} times", "repeat"))
-    if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.HOLD, Stage.BEGIN):
+    if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
         agrees = f"; {step.agrees} must agree" if step.agrees else ""
         blocks.append(Say(f"may be left out with a reason{agrees}", "optional", Ink.QUIET))
+    blocks += [pieces_words(pieces) for pieces in step.pieces]
     if step.releaser:
         blocks.append(hold_words(step))
     if step.second:
@@ -63,6 +64,15 @@ def hold_words(step: StepView) -> Say:
     if step.hold == "reached":
         return Say(f"{step.releaser} must release this step, and not who does it", "HOLD", Ink.ABNORMAL)
     return Say(f"{step.releaser} releases this step; call them in time", "HOLD", Ink.STRONG)
+
+
+def pieces_words(pieces: PiecesView) -> Say:
+    """Pieces that hold the step, or that somebody accepted though they miss what is wanted."""
+    known, name = pieces.known, pieces.known.name.replace("_", " ")
+    if known.verdict == "accepted":
+        return Say(f"{name}: nearest choice, accepted by {known.accepted_by}: {known.accepted_why}", "pieces", Ink.GOOD)
+    words = f"{name}: {pieces.accepts} must accept the nearest choice, and not who does the step"
+    return Say(words, "HOLD", Ink.ABNORMAL)
 
 
 def answer_blocks(step: StepView) -> tuple[Block, ...]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from runner.engine.lookup import step_named
 from runner.engine.state import KnownValue
+from runner.procedure.hung import ORDER, Ends
 from runner.procedure.model import Calculation
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Rows, Say, Sheet
@@ -66,7 +67,7 @@ def working(desk: Desk, known: KnownValue) -> Page:
 
 
 def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
-    """Formula, numbers, result, limits, source."""
+    """Formula, numbers, result, limits, rough check, source; then pieces, and what went in with where it came from."""
     name = known.name.replace("_", " ")
     blocks: list[Block] = [Big(name, known.shown), Gap()]
     if known.formula:
@@ -78,22 +79,52 @@ def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
         blocks.append(
             Say(f"{known.limits}  {'kept' if ok else 'NOT KEPT'}", "allowed", Ink.PLAIN if ok else Ink.ABNORMAL)
         )
+    if known.accepted_by:
+        blocks.append(Say(f"nearest choice, by {known.accepted_by}: {known.accepted_why}", "accepted", Ink.STRONG))
+    if known.rough:
+        blocks.append(Say(known.rough.removeprefix("rough check: "), "rough check", rough_ink(known)))
+    if known.gives:
+        blocks.append(Say(known.gives, "pieces"))
     why = next((c.why for c in desk.procedure.calculations if isinstance(c, Calculation) and c.name == known.name), "")
     if why:
         blocks.append(Say(why, "why", Ink.QUIET))
     blocks.append(Say(source_words(desk, known), "from", Ink.QUIET))
     if known.stale:
         blocks.append(Say("must be given or worked out again before it counts", "stale", Ink.ABNORMAL))
-    for at, end in enumerate(known.ends, start=1):
-        pieces = " + ".join(f"{count} x {piece}" for piece, count in end) or "nothing"
-        blocks += [Gap()] if at == 1 else []
-        blocks.append(Facts((Fact(f"end {at}", pieces),)))
+    if known.ends:
+        blocks += [Gap(), Facts(end_facts(known.ends, known.unit))]
+    if known.inputs or known.origins:
+        blocks += [Gap(), Facts(input_facts(known))]
     return tuple(blocks)
+
+
+def rough_ink(known: KnownValue) -> Ink:
+    """A rough check that agrees is a remark; what else it says is not to be missed."""
+    return Ink.QUIET if "agrees" in known.rough and known.verdict == "in" else Ink.ABNORMAL
+
+
+def end_facts(ends: Ends, unit: str) -> tuple[Fact, ...]:
+    """The pieces of each end in the order in which they hang."""
+
+    def words(end: tuple[tuple[str, int], ...]) -> str:
+        return " + ".join(f"{count} x {piece} {unit}" for piece, count in end) or "nothing"
+
+    return tuple(Fact(f"end {at}", words(end), ORDER if len(end) > 1 else "") for at, end in enumerate(ends, start=1))
+
+
+def input_facts(known: KnownValue) -> tuple[Fact, ...]:
+    """What went in, each with where it came from; then rows of tables and constants."""
+    given, origins = dict(known.inputs), dict(known.origins)
+    values = [Fact(name.replace("_", " "), shown, origins.get(name, "")) for name, shown in known.inputs]
+    others = [Fact(name.replace("_", " "), where) for name, where in known.origins if name not in given]
+    return (*values, *others)
 
 
 def source_words(desk: Desk, known: KnownValue) -> str:
     """Where a value came from."""
     step = step_named(desk.procedure, known.source)
+    if known.origin and known.source != "worked out":
+        return known.origin
     if step is not None:
         return f"given at step {step.number}"
     return "the job ticket" if known.source == "ticket" else known.source

@@ -7,13 +7,14 @@ the page scrolls, says that more follows, and `below` is true until the end has 
 from typing import NamedTuple, assert_never
 
 from runner.screen import words
-from runner.screen.blocks import Act, Big, Block, CautionBlock, Facts, Gap, Heading, Ink, Rows, Say, Sheet
+from runner.screen.blocks import Act, Big, Block, CautionBlock, Drawing, Facts, Gap, Heading, Ink, Rows, Say, Sheet
 from runner.screen.keys import Action, key_for
 from runner.screen.typed import Line as Typed
 from runner.screen.view import View
 from runner.screen.widgets.act import act_lines
 from runner.screen.widgets.bars import STRIPE, key_lines, message_lines, rule_line, top_lines, trail_line
 from runner.screen.widgets.caution import caution_lines
+from runner.screen.widgets.drawing import drawing_lines
 from runner.screen.widgets.entry import entry_lines
 from runner.screen.widgets.lines import Line, filled, fit
 from runner.screen.widgets.rows import rows_lines
@@ -81,6 +82,8 @@ def block_lines(blocks: tuple[Block, ...], width: int) -> tuple[list[Line], int 
                 lines += facts_lines(block, width)
             case Gap():
                 lines.append(())
+            case Drawing():
+                lines += drawing_lines(block, width)
             case _:
                 assert_never(block)
     return lines, chosen
@@ -122,7 +125,9 @@ def picture(shown: Shown, width: int, height: int) -> Picture:
 
 def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
     """The page's own lines, and beside them what a wide terminal shows."""
-    side = min(56, width * 2 // 5) if width >= WIDE and shown.beside else 0
+    own = shown.sheet.beside
+    at_side = (*own, *shown.beside)
+    side = (width // 2 if own else min(56, width * 2 // 5)) if width >= WIDE and at_side else 0
     main = width - side - (1 if side else 0)
     lines, chosen = block_lines(shown.sheet.blocks, main)
     spare, _ = block_lines(shown.sheet.spare, main)
@@ -138,7 +143,7 @@ def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
         part[-1] = ((fit(f"   more below ({len(lines) - scroll - room + 1} lines): Down or PgDn", main), Ink.CHOSEN),)
     part += [()] * (room - len(part))
     if side:
-        beside, _ = block_lines(shown.beside, side)
+        beside, _ = block_lines(at_side, side)
         if len(beside) > room:
             more = f"   {len(beside) - room + 1} more lines: {key_for(Action.WORKING).cap}"
             beside[room - 1] = ((more, Ink.LABEL),)

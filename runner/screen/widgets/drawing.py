@@ -1,0 +1,24 @@
+"""The side view of a web path, as large as its column allows, with the list of its rollers by their numbers.
+
+The drawing is text already; what the signs mean stands below it. It is loaded when a path first comes up.
+"""
+
+from runner.screen.blocks import Drawing, Ink
+from runner.screen.widgets.lines import Line, fit
+
+
+def drawing_lines(drawing: Drawing, width: int) -> list[Line]:
+    """The drawing, the key to its signs, and a line for each roller; the next one is set apart."""
+    from runner.trade.path_drawing.text import key_line, rows_for, text_lines
+    from runner.trade.path_drawing.view import mark_of
+
+    path, done = drawing.path, drawing.done
+    lines: list[Line] = [((line, Ink.PLAIN),) for line in text_lines(path, width, rows_for(path, width), done=done)]
+    if done is not None:
+        lines.append(((f" {key_line(done)}", Ink.LABEL),))
+    for place, roller in enumerate(path.rollers):
+        mark = mark_of(place, done)
+        ink = {"next": Ink.CHOSEN, "done": Ink.QUIET}.get(mark.words, Ink.PLAIN)
+        text = f"{mark.sign:>1} {place + 1} {roller.name}: {roller.side}"
+        lines.append(((" ", Ink.PLAIN), (fit(text, width - 2).rstrip(), ink)))
+    return lines
