@@ -30,7 +30,10 @@ ALONE = 9
 
 
 def explain(expr: Expr, shown: Mapping[str, str]) -> str:
-    """The formula with names replaced by what `shown` has for them: "2 × 150 N/m × 1.2 m". Unknown names stay."""
+    """The formula with names replaced by what `shown` has for them: "2 × 150 N/m × 1.2 m". Unknown names stay.
+
+    A call that looks into a table or a web path is replaced too where `shown` has its text: nobody could work it out by hand.
+    """
     return written(expr, shown)[0]
 
 
@@ -66,9 +69,16 @@ def written(expr: Expr, shown: Mapping[str, str]) -> tuple[str, int]:
             right = inside(expr.right, shown, strength + (expr.op in ("-", "/")))
             return f"{left} {PRINTED.get(expr.op, expr.op)} {right}", strength
         case Call():
+            if looks_away(expr) and (found := shown.get(text_of(expr))) is not None:
+                return value_text(found)
             return f"{expr.function}({', '.join(explain(part, shown) for part in expr.arguments)})", ALONE
         case _:
             assert_never(expr)
+
+
+def looks_away(expr: Call) -> bool:
+    """Whether a call looks into a table or a web path."""
+    return any(isinstance(part, Reference) for part in expr.arguments)
 
 
 def value_text(text: str) -> tuple[str, int]:

@@ -101,6 +101,10 @@ class Call(NamedTuple):
 Expr: TypeAlias = Number | Text | Name | Reference | Negate | Not | Arithmetic | Comparison | Logic | Call
 
 
+LEAVES = frozenset({Number, Text, Name, Reference})
+"""Nodes without parts."""
+
+
 def children(expr: Expr) -> tuple[Expr, ...]:
     """The parts of a node, from left to right."""
     match expr:
@@ -123,7 +127,8 @@ def nodes(expr: Expr) -> list[Expr]:
     while waiting:
         node = waiting.pop()
         found.append(node)
-        waiting.extend(reversed(children(node)))
+        if node.__class__ not in LEAVES:
+            waiting.extend(reversed(children(node)))
     return found
 
 

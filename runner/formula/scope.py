@@ -7,13 +7,16 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from runner.formula.expr import Expr, Reference, names_in, nodes
+from runner.formula.units import Unit
 
 
 class TableRows(NamedTuple):
-    """A table: the names of its columns, and its rows of SI floats and texts."""
+    """A table: the names of its columns, its rows of SI floats and texts, and the units in which its columns are shown."""
 
     columns: tuple[str, ...]
     rows: tuple[tuple[float | str, ...], ...]
+    units: tuple[Unit | None, ...] = ()
+    """None for a text; left out where nobody reads the numbers."""
 
 
 class PathRoller(NamedTuple):

@@ -6,6 +6,14 @@ approved. Line ends count as line feeds, so that the number is the same on every
 
 from runner.procedure.nodes import Map
 
+try:  # the interpreter's own where it has one: hashlib loads a whole library first
+    from _sha2 import sha256  # type: ignore[import-not-found]  # Python 3.12 and up, not in the stubs of 3.11
+except ImportError:
+    try:
+        from _sha256 import sha256  # type: ignore[import-not-found]  # Python 3.11, not in the stubs
+    except ImportError:
+        from hashlib import sha256
+
 LEFT_OUT = ("status", "approval")
 
 
@@ -20,14 +28,7 @@ def digest(sources: tuple[tuple[str, str], ...], root: Map) -> str:
 
 
 def sha256_of(content: bytes) -> str:
-    """Hexadecimal SHA-256. The interpreter's own is taken where it has one: hashlib loads a whole library first."""
-    try:
-        from _sha2 import sha256  # type: ignore[import-not-found]  # Python 3.12 and up, not in the stubs of 3.11
-    except ImportError:
-        try:
-            from _sha256 import sha256  # type: ignore[import-not-found]  # Python 3.11, not in the stubs
-        except ImportError:
-            from hashlib import sha256
+    """Hexadecimal SHA-256."""
     return str(sha256(content).hexdigest())
 
 

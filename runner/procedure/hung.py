@@ -42,9 +42,13 @@ def hang(procedure: Procedure, split: Split, wanted: float) -> Hung:
     return Hung(rack.unit.si(choice.hung_g / rack.parts), ends, choice.within)
 
 
+LARGEST = 1e15
+"""Parts: more than any rack has, and whole as a float. What is larger, by a slip in a formula, counts as this."""
+
+
 def in_parts(mass: float, rack: Rack) -> int:
     """A mass in kg as a whole number of the rack's parts (grams for kg), so that no sum of floats decides what is hung."""
-    return round(rack.unit.magnitude(mass) * rack.parts)
+    return round(min(max(rack.unit.magnitude(mass) * rack.parts, -LARGEST), LARGEST))
 
 
 def ends_words(ends: Ends, unit: str) -> str:

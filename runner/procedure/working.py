@@ -12,12 +12,16 @@ from typing import NamedTuple
 from runner.formula.evaluate import Value, evaluate
 from runner.formula.explain import explain
 from runner.formula.fault import Fault
+from runner.formula.functions.numbers import round_down, round_to, round_up
 from runner.formula.quantity import show
 from runner.formula.units import Unit
 from runner.procedure.hung import ends_words, gives_words, hang
+from runner.procedure.looked_up import looked_up
 from runner.procedure.model import Calculation, Limit, Procedure, Rounding, Split
 from runner.procedure.rough import compare
 from runner.procedure.where_from import Origins, origins_of
+
+DIRECTIONS = {"up": round_up, "down": round_down, "nearest": round_to}
 
 VERDICTS = ("in", "out", "held", "failed")
 """What may come out: within its limits; out of them, or doubted by its rough check; pieces out of tolerance that a role may
@@ -95,7 +99,8 @@ def work_out(
 def _formula(
     procedure: Procedure, calculation: Calculation, values: Mapping[str, Value], shown: Mapping[str, str]
 ) -> Worked:
-    working, unit, text = explain(calculation.formula, shown), calculation.unit, calculation.text
+    found_there = looked_up(calculation.formula, values, procedure.scope) if shown else {}
+    working, unit, text = explain(calculation.formula, {**shown, **found_there}), calculation.unit, calculation.text
     found = evaluate(calculation.formula, values, procedure.scope)
     if isinstance(found, Fault):
         return Worked(math.nan, None, unit.text, found.message, text, (), working, "", "failed")
@@ -133,20 +138,16 @@ def _checked(
 
 
 def rounded(value: float, rounding: Rounding | None) -> float:
-    """The value on a step in the author's direction."""
+    """The value on a step in the author's direction, as the functions of the same names do it: halves away from zero.
+
+    A number so large that its steps cannot be counted stays as it is.
+    """
     if rounding is None:
         return value
-    steps = value / rounding.step
-    whole = round(steps)
-    if abs(steps - whole) < 1e-9 * max(1.0, abs(steps)):
-        return whole * rounding.step  # already on a step: no float noise may push it to the next one
-    match rounding.direction:
-        case "up":
-            return math.ceil(steps) * rounding.step
-        case "down":
-            return math.floor(steps) * rounding.step
-        case _:
-            return whole * rounding.step
+    try:
+        return DIRECTIONS[rounding.direction](value, rounding.step)
+    except OverflowError:
+        return value
 
 
 def _within_limits(

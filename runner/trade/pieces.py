@@ -6,9 +6,10 @@ answer is then the empty bar, with its error, not within any tolerance.
 """
 
 from collections.abc import Iterable, Mapping
-from math import floor, gcd
+from math import gcd
 from typing import NamedTuple
 
+from runner.trade.sums import fewest_for, nearest, reachable
 from runner.trade.unlike_ends import unlike_ends
 
 MOST_PAIRS = 50_000
@@ -144,78 +145,3 @@ def rank(choice: PieceChoice) -> tuple[float, int, int]:
 def scaled(pieces: Mapping[int, int], unit: int) -> End:
     """Counts by mass in units of `unit` grams as an end, heaviest first."""
     return tuple((mass * unit, count) for mass, count in sorted(pieces.items(), reverse=True) if count)
-
-
-def packs(count: int) -> list[int]:
-    """Pack sizes 1, 2, 4 ... and a rest, of which some sum to every number from 0 to `count` and none to more."""
-    sizes: list[int] = []
-    size = 1
-    while count > 0:
-        sizes.append(min(size, count))
-        count -= sizes[-1]
-        size *= 2
-    return sizes
-
-
-def reachable(pieces: Mapping[int, int], top: int) -> int:
-    """Bit s is set when some of the pieces have the mass s, for s up to `top`."""
-    sums, mask = 1, (1 << (top + 1)) - 1
-    for mass, count in pieces.items():
-        for pack in packs(min(count, top // mass)):
-            sums |= (sums << pack * mass) & mask
-    return sums
-
-
-def nearest(sums: int, target: float) -> tuple[int, ...]:
-    """The set bit nearest to `target`, or both of two equally near; bit 0 is always set."""
-    below = (sums & ((1 << (floor(target) + 1)) - 1)).bit_length() - 1
-    upper = sums >> (floor(target) + 1)
-    if not upper:
-        return (below,)
-    above = floor(target) + (upper & -upper).bit_length()
-    if target - below == above - target:
-        return below, above
-    return (below,) if target - below < above - target else (above,)
-
-
-def fewest_for(pieces: Mapping[int, int], total: int) -> dict[int, int]:
-    """The fewest pieces of mass `total`, which must be reachable, as counts by mass.
-
-    After each mass, `layers[p]` has bit s set when p pieces so far have the mass s.
-    """
-    if not total:
-        return {}
-    masses = [(mass, min(count, total // mass)) for mass, count in pieces.items() if mass <= total]
-    most = first_fit(masses, total)
-    mask = (1 << (total + 1)) - 1
-    layers = [1] + [0] * most
-    history = [layers]
-    for mass, count in masses:
-        layers = list(layers)
-        for pack in packs(min(count, most)):
-            for number in range(most, pack - 1, -1):
-                layers[number] |= (layers[number - pack] << pack * mass) & mask
-        history.append(layers)
-    number = next(number for number, sums in enumerate(layers) if sums >> total & 1)
-    chosen: dict[int, int] = {}
-    for (mass, count), before in zip(reversed(masses), reversed(history[:-1]), strict=True):
-        used = next(
-            used
-            for used in range(min(count, number) + 1)
-            if total >= used * mass and before[number - used] >> (total - used * mass) & 1
-        )
-        chosen[mass] = used
-        number -= used
-        total -= used * mass
-    return chosen
-
-
-def first_fit(masses: list[tuple[int, int]], total: int) -> int:
-    """Number of pieces in some way to reach `total`: as many of each heavier mass as leave the rest reachable."""
-    pieces = 0
-    for place, (mass, count) in enumerate(masses):
-        rest = reachable(dict(masses[place + 1 :]), total)
-        used = next(used for used in range(count, -1, -1) if total >= used * mass and rest >> (total - used * mass) & 1)
-        pieces += used
-        total -= used * mass
-    return pieces

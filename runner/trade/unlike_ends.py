@@ -6,11 +6,21 @@ which shows the fewest pieces for one of those pairs. Masses are whole numbers o
 """
 
 from collections.abc import Mapping
+from math import prod
 from typing import NamedTuple
 
+from runner.trade.parted_ends import parted_ends
+from runner.trade.sums import as_bytes, is_set
+
 WORK = 2_000_000_000
-"""Most bits that one table may shift, some tens of milliseconds. What is longer is left out: that takes pieces with
-hardly a common unit, and such pieces have no equal sums that the same pieces on each end do not have as well."""
+"""Most bits that one table may shift, some tens of milliseconds. What is longer takes pieces with hardly a common unit, and
+such pieces are looked at choice by choice (`runner.trade.parted_ends`)."""
+
+FEW_CHOICES = 1_000
+"""So many choices of pieces are sooner looked at one by one."""
+
+MOST_PAIRS = 200_000
+"""Pairs of masses that are looked at in a table."""
 
 NOISE = 1e-9
 """Units: errors that differ by less are equal. The target is a float of units, and 27 g off on both sides must tie."""
@@ -32,12 +42,14 @@ class Table(NamedTuple):
 def unlike_ends(target: float, stock: Mapping[int, int], uneven: int, error: float) -> tuple[Counts, Counts] | None:
     """Pieces (mass -> count) for two ends, at most `error` off the target and `uneven` apart, nearest then fewest.
 
-    None when there is no such pair, or when looking would take too long (`WORK`).
+    None when there is no such pair, or when looking for one would take too long.
     """
-    heaviest = int((target + error + uneven) / 2) + 1
+    everything = sum(mass * count for mass, count in stock.items())
+    heaviest = int(min((target + error + uneven) / 2, everything)) + 1
     flat = Table(heaviest + 1, 1)
-    if work(flat, stock) > WORK:
-        return None
+    choices = prod(count + 1 for count in stock.values())
+    if choices <= FEW_CHOICES or work(flat, stock) > WORK or flat.wide * (uneven + 1) > MOST_PAIRS:
+        return parted_ends(target, stock, uneven, error)
     tables = hang_all(flat, stock)
     pairs = nearest_pairs(flat, tables[-1], target, uneven, error)
     if not pairs:
@@ -52,7 +64,7 @@ def unlike_ends(target: float, stock: Mapping[int, int], uneven: int, error: flo
                 if is_set(reached, counted.bit(pieces, left, right)):
                     return take_back(counted, tables, stock, (pieces, left, right))
         layers += layers // 2 + 1
-    return None
+    return parted_ends(target, stock, uneven, error)
 
 
 def least_pieces(stock: Mapping[int, int], total: int) -> int:
@@ -146,13 +158,3 @@ def take_back(
         ends[0][mass], ends[1][mass] = on_left, on_right
         pieces, left, right = pieces - on_left - on_right, left - on_left * mass, right - on_right * mass
     return ends
-
-
-def as_bytes(states: int) -> bytes:
-    """The table as bytes, in which one bit is read without copying all of it."""
-    return states.to_bytes(states.bit_length() // 8 + 1, "little")
-
-
-def is_set(reached: bytes, bit: int) -> bool:
-    """Whether a bit of a table is set."""
-    return bit // 8 < len(reached) and bool(reached[bit // 8] >> bit % 8 & 1)

@@ -2,8 +2,10 @@
 
 import pytest
 
+from runner.formula.dimension import MASS
 from runner.formula.evaluate import Value
 from runner.formula.quantity import show
+from runner.formula.units import Unit
 from runner.procedure.compile import compile_procedure
 from runner.procedure.model import Procedure
 from runner.procedure.working import Worked, units_of, uses, work_out
@@ -83,6 +85,24 @@ def test_pieces_say_which_tension_they_give(pieces: str, gives: str) -> None:
     assert work_out(found, found.calculations[-1], values, shown).gives == gives
 
 
+@pytest.mark.parametrize(
+    ("formula", "rounding", "shown"),
+    [
+        ("2.25 [kg]", "nearest 0.5 kg", "2.5 kg"),
+        ("2.75 [kg]", "nearest 0.5 kg", "3 kg"),
+        ("0 [kg] - 2.25 [kg]", "nearest 0.5 kg", "-2.5 kg"),
+        ("0.3 [kg] / 3", "up 0.1 kg", "0.1 kg"),
+        ("2.01 [kg]", "up 0.5 kg", "2.5 kg"),
+        ("2.49 [kg]", "down 0.5 kg", "2 kg"),
+        ("1e300 [kg] * 1e7", "nearest 1e-9 kg", show(1e307, Unit("kg", 1, 1, MASS))),
+    ],
+)
+def test_a_half_is_rounded_away_from_zero_as_the_function_does(formula: str, rounding: str, shown: str) -> None:
+    """Rule B of ISO 80000-1 annex B, from memory; derived."""
+    found = worked(f"  bar: {{formula: '{formula}', unit: kg, round: {rounding}}}\n")["bar"]
+    assert found.shown == shown
+
+
 def test_rounding_on_the_way_is_left_out_of_what_they_give() -> None:
     """36.7098 kg are rounded to 36.5 kg; 36.5 kg hung really give 149.14 N/m (derived: 36.5 g / 2.4)."""
     found = worked(BAR + "  bar_pieces: {split: bar_mass, from: rack, within: 1 kg, uneven: 0.5 kg, gives: tension}\n")
@@ -106,6 +126,12 @@ def test_uneven_ends_are_named_each_with_the_heaviest_nearest_the_web() -> None:
     assert found.shown.startswith("end 1: ")
     assert found.shown.endswith(", heaviest nearest the web")
     assert "which may differ by 0.5 kg" in found.formula
+
+
+@pytest.mark.parametrize("mass", ["1e15 [kg]", "1e307 [kg]", "0 [kg] - 1e307 [kg]"])
+def test_a_mass_beyond_all_reason_misses_its_tolerance_and_breaks_nothing(mass: str) -> None:
+    text = f"  bar_mass: {{formula: '{mass}', unit: kg}}\n  bar_pieces: {{split: bar_mass, from: rack, within: 1 kg}}\n"
+    assert worked(text)["bar_pieces"].verdict == "out"
 
 
 def test_a_single_kind_of_piece_has_no_order() -> None:
@@ -184,3 +210,33 @@ def test_a_limit_that_looks_into_a_table_names_the_row() -> None:
     text = "  dense: {formula: 'tension * 1 [kg/N/m^2]', unit: kg/m^3, limit: '<= lookup(density, substrate, rho)'}\n"
     found = worked(text)["dense"]
     assert ("density", "row kraft paper") in found.origins
+
+
+PATH = """web_paths:
+  unwind:
+    rollers:
+      - {roller: left, at: [0 mm, 1000 mm], diameter: 100 mm, pass: over}
+      - {roller: bar, at: [100 mm, 0 mm], diameter: 100 mm, pass: under, moves: vertical}
+      - {roller: right, at: [200 mm, 1000 mm], diameter: 100 mm, pass: over}
+"""
+
+
+def test_numbers_of_tables_and_web_paths_stand_in_the_working() -> None:
+    """Half a turn on a bar between two upright spans of 1 m pulls twice; 2 m and pi times 50 mm of web (derived)."""
+    text = "  pull: {formula: \"tension * web_width * bar_factor(unwind, 'bar')\", unit: N}\n"
+    text += "  wrap: {formula: \"wrap_angle(unwind, 'bar') / 2\", unit: deg}\n"
+    text += "  web: {formula: path_length(unwind) + web_width, unit: m}\n"
+    text += '  heavy: {formula: "lookup(density, substrate, rho) * 1 [m^3] + lookup(density, substrate, rho) * 2 [m^3]", unit: kg}\n'
+    text += '  gap: {formula: "interpolate(widths, web_width, gap) * 2", unit: mm}\n'
+    found = worked(text + PATH)
+    assert found["pull"].working == "150 N/m × 1200 mm × 2"
+    assert found["wrap"].working == "180 deg / 2"
+    assert found["web"].working == "2.15708 m + 1200 mm"
+    assert found["heavy"].working == "750 kg/m^3 × 1 m^3 + 750 kg/m^3 × 2 m^3"
+    assert found["gap"].working == "2.77778 mm × 2"
+
+
+def test_a_web_path_that_cannot_be_run_leaves_its_name_in_the_working() -> None:
+    text = "  web: {formula: path_length(unwind), unit: m}\n" + PATH.replace("[100 mm, 0 mm]", "[100 mm, 1000 mm]")
+    found = worked(text)["web"]
+    assert (found.verdict, found.working) == ("failed", "path_length(unwind)")

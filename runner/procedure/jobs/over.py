@@ -7,7 +7,7 @@ rests on it is only worked out in a job that keeps them.
 from typing import assert_never
 
 from runner.formula import interval
-from runner.formula.bounds import Box, possible
+from runner.formula.bounds import Box, narrowed, possible
 from runner.formula.enclose import refined
 from runner.formula.expr import Expr
 from runner.formula.interval import Interval, Possible, Truths, Unbounded
@@ -24,7 +24,10 @@ def worked_over(space: Space, box: Box, own: str = "") -> Part | None:
 
     A calculation without bounds here is left out, and so is all that rests on it.
     """
-    part: Part = dict(box)
+    begin = where_they_hold(space, box)
+    if begin is None:
+        return None
+    part: Part = dict(begin)
     for name in space.order:
         if name == own or name in space.fixed:
             continue
@@ -52,13 +55,21 @@ def worked_over(space: Space, box: Box, own: str = "") -> Part | None:
                     part[name] = Interval(max(0.0, mass.low - worked.within), max(0.0, mass.high + worked.within))
             case _:
                 assert_never(worked)
-    return part if all(may_hold(space, condition, part) for condition in space.conditions) else None
+    return None if where_they_hold(space, part) is None else part
 
 
-def may_hold(space: Space, condition: Expr, part: Box) -> bool:
-    """Whether a condition may hold over a part; in doubt it may."""
-    found = possible(condition, part, space.scope)
-    return not isinstance(found, Truths) or found.true
+def where_they_hold(space: Space, part: Box) -> Box | None:
+    """A part narrowed to where the conditions may hold, one after the other; None where one surely does not.
+
+    One after the other, so that of `x > 5` and `x <= 5` the second is looked at where the first holds.
+    """
+    for condition in space.conditions:
+        found = possible(condition, part, space.scope)
+        if isinstance(found, Truths):
+            if not found.true:
+                return None
+            part = narrowed(condition, True, part, space.scope)
+    return part
 
 
 def result_over(space: Space, expr: Expr, part: Box) -> Possible:

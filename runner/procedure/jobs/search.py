@@ -13,7 +13,7 @@ from typing import NamedTuple
 from runner.formula.bounds import Box
 from runner.formula.enclose import halves, is_wide, point_in
 from runner.formula.evaluate import Value
-from runner.formula.interval import Interval, Unbounded
+from runner.formula.interval import Interval, Texts, Unbounded
 from runner.procedure.jobs.space import Space
 from runner.procedure.jobs.trial import Tried
 
@@ -51,7 +51,9 @@ class _Seen:
 
     def __init__(self, tries: Try) -> None:
         self.tries = tries
-        self.value, self.job = inf, dict[str, Value]()
+        self.value = inf
+        self.job: dict[str, Value] | None = None
+        """None where none was met; empty where nobody gives anything, which is a job too."""
         self.failing: dict[str, Value] | None = None
 
     def rank(self, point: dict[str, Value]) -> tuple[float, float]:
@@ -78,8 +80,10 @@ def least(space: Space, over: Over, tries: Try, enough: Callable[[float, float],
         for part in (space.likely(whole), whole):
             if not enough(seen.value, -inf) and seen.failing is None:
                 climb(seen, space, part, {**point_in(part, 0.5), **space.guesses(part)})
-        if cuts > MOST_CUTS and seen.job:
+        if cuts > MOST_CUTS and seen.job is not None:
             climb(seen, space, whole, dict(seen.job), closely=True)
+            for name, text in other_texts(space, whole):
+                climb(seen, space, {**whole, name: Texts(frozenset((text,)))}, {**seen.job, name: text}, closely=True)
     order = count()
     waiting: list[tuple[float, int, Box, Unbounded | None]] = []
 
@@ -104,9 +108,19 @@ def least(space: Space, over: Over, tries: Try, enough: Callable[[float, float],
                     climb(seen, space, half, {**point_in(half, 0.5), **space.guesses(half)}, rounds=1)
     bound = waiting[0][0] if waiting else seen.value
     return Least(
-        seen.value, seen.job or None, bound, seen.failing, waiting[0][3] if waiting else None, impossible=not waiting
-        and not seen.job,
+        seen.value, seen.job, bound, seen.failing, waiting[0][3] if waiting else None, impossible=not waiting
+        and seen.job is None,
     )  # fmt: skip
+
+
+def other_texts(space: Space, whole: Box) -> list[tuple[str, str]]:
+    """Every text that may be chosen: where a limit holds a job back, another text alone is no better, and only then leads on."""
+    found = []
+    for name in space.free:
+        part = whole.get(name)
+        if isinstance(part, Texts) and part.may is not None:
+            found += [(name, text) for text in sorted(part.may)]
+    return found
 
 
 def used_most(space: Space, names: list[str]) -> list[str]:

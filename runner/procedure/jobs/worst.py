@@ -102,7 +102,7 @@ def judge(space: Space, worked: Calculation, limit: Limit) -> Verdict:
     """Whether allowed jobs keep a limit."""
     found = search(space, worked, limit)
     kept = found.failing is None and (found.bound > 0.0 or (found.bound == 0.0 and limit.op.endswith("=")))
-    if found.job is None or found.value > 0.0:
+    if found.job is None or found.value > 0.0 or (found.value == 0.0 and limit.op.endswith("=")):
         return Verdict(None, {}, kept, never=False)
     broken, job = confirmed(space, worked.name, found.job)
     never = False

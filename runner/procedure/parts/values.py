@@ -92,7 +92,7 @@ def read_table(node: Map, desk: Desk) -> ReadTable | None:
         )
         for place, (name, unit) in enumerate(units.items())
     )
-    return ReadTable(TableRows(tuple(units), whole), kinds)
+    return ReadTable(TableRows(tuple(units), whole, tuple(units.values())), kinds)
 
 
 def read_row(

@@ -15,6 +15,7 @@ from runner.procedure.working import units_of
 
 PROVED_NEAREST = "no allowed job comes nearer (proved)"
 FOUND_BROKEN = "an allowed job breaks it"
+MAY_BE_FURTHER = "another may come further over (not proved)"
 FOUND = "nearest of the jobs tried, not proved"
 
 
@@ -72,9 +73,8 @@ class Nearest:
     def sure(self) -> str:
         """What is known of it."""
         if self.broken:
-            return (
-                f"{FOUND_BROKEN}; {PROVED_NEAREST.replace('nearer', 'further over')}" if self.proven else FOUND_BROKEN
-            )
+            further = PROVED_NEAREST.replace("nearer", "further over") if self.proven else MAY_BE_FURTHER
+            return f"{FOUND_BROKEN}; {further}"
         return PROVED_NEAREST if self.proven else FOUND
 
 

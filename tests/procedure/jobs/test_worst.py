@@ -6,6 +6,7 @@ from runner.procedure.jobs.results import result_of
 from runner.procedure.jobs.space import Space
 from runner.procedure.jobs.worst import judge, worst_jobs
 from tests.procedure.jobs.examples import calculation, plain, procedure
+from tests.procedures.shipped import procedure_of
 
 ROLL = """\
 inputs:
@@ -78,6 +79,32 @@ def test_a_value_that_is_always_the_same_keeps_its_limit_or_never_does(limit: st
     of = procedure(plain({"a": (0.0, 0.0)}, {"double": ("a + a", limit)}))
     found = judge(Space(of, ["double"]), calculation(of, "double"), calculation(of, "double").limits[0])
     assert (found.kept, found.never) == (kept, never)
+
+
+@pytest.mark.parametrize(("limit", "kept", "never"), [("<= 50", False, True), ("<= 60", True, False)])
+def test_a_value_that_rests_on_no_input_is_judged_too(limit: str, kept: bool, never: bool) -> None:
+    """A beam of 48 kg and slings of 9 kg are 57 kg in every job."""
+    of = procedure(plain({"a": (0.0, 1.0)}, {"gear": ("48 + 9", limit)}))
+    found = judge(Space(of, ["gear"]), calculation(of, "gear"), calculation(of, "gear").limits[0])
+    assert (found.kept, found.never, found.broken is not None) == (kept, never, never)
+    assert [worst.value for worst in worst_jobs(of)] == [57.0]
+
+
+def test_another_text_that_alone_is_no_better_leads_on_to_a_worse_job() -> None:
+    """The rough check lets a roll be (0.79 (1.2^2 - 0.076^2) 1.3 rho + 2.62) / 0.6 kg at most: 2213.6 of film (900 kg/m^3),
+    2459.1 of label paper (1000 kg/m^3), which is no heavier as long as its grammage is that of the film."""
+    worst = next(found for found in worst_jobs(procedure_of("change-roll")) if found.name == "roll_mass")
+    assert worst.value == pytest.approx(2460, abs=1)
+    assert dict(worst.job)["substrate"] == "label paper"
+
+
+def test_a_limit_is_not_said_to_be_broken_where_only_the_other_side_is() -> None:
+    of = procedure(plain({"a": (0.0, 3.0)}, {"gap": ("a", "<= -1 and >= 0")}))
+    gap = calculation(of, "gap")
+    above, below = (judge(Space(of, ["gap"]), gap, limit) for limit in gap.limits)
+    assert above.never
+    assert below.kept
+    assert below.broken is None
 
 
 def test_the_limits_of_answers_and_what_must_match_are_kept() -> None:
