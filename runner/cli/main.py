@@ -12,7 +12,7 @@ TYPE_CHECKING = False  # as typing's, without loading it: `--version` loads noth
 if TYPE_CHECKING:
     import argparse
 
-UNCOLLECTED = {"lint", "rules", "explain", "work", "home", "run", "dry-run", "resume"}
+UNCOLLECTED = {"lint", "rules", "explain", "work", "diff", "home", "run", "dry-run", "resume"}
 """Commands that load much and free nothing meanwhile: collecting costs a tenth of their start. The screen turns it on
 again once it has painted."""
 
@@ -24,7 +24,9 @@ COMMANDS = {
     "lint": "what is wrong or unsafe in procedures",
     "rules": "the lint rules, a line each",
     "explain": "one rule's page",
+    "serve-editor": "findings, help and completion for an editor, which starts it",
     "work": "the arithmetic of a procedure alone",
+    "diff": "what changed in meaning between two procedures, what became weaker",
     "report": "the record of a run, for people",
     "verify": "is this record whole and unchanged",
 }

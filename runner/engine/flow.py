@@ -218,14 +218,14 @@ def _made(procedure: Procedure, position: Position, makes: Facts, taker: str = "
         states[state] = value
         if procedure.states[state].one_owner:
             owners[state] = "" if value == 0 else owners[state] or taker
-    return position._replace(states=tuple(states), owners=tuple(owners))
+    return Position(position.phase, position.cursors, tuple(states), tuple(owners))
 
 
 def _moved_on(procedure: Procedure, position: Position, lane: int) -> Position:
     cursors = _with(position.cursors, lane, Cursor(position.cursors[lane].step + 1))
     lists = procedure.phases[position.phase].lists
     if any(cursor.step < len(steps.steps) for cursor, steps in zip(cursors, lists, strict=True)):
-        return position._replace(cursors=cursors)
+        return Position(position.phase, cursors, position.states, position.owners)
     return _entered(procedure, position.phase + 1, position.states, position.owners)
 
 

@@ -6,29 +6,21 @@ The text is read again only to place a finding more exactly than the model does,
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from types import MappingProxyType
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from runner.lint.interleave import Deadlock, deadlocks
-from runner.lint.samples import Sample, samples
+from runner.lint.equipment import Equipment
 from runner.lint.uses import names_read
-from runner.lint.walk import Walk, departing_walks, plain_walks
+from runner.lint.written import ORDERS, Written, written_in
 from runner.procedure.finding import Place
 from runner.procedure.model import Calculation, Procedure, Step, StepList, steps_of
-from runner.procedure.template import Template
 
 if TYPE_CHECKING:
     from runner.lint.allow import Allow
     from runner.lint.jobs import Judged, Looked
     from runner.lint.nearby import Nearby
-
-
-class Act(NamedTuple):
-    """An instruction that a person follows: the `do` of a step or of a trouble."""
-
-    step: Step
-    template: Template
-    place: Place
-    """Of the step or trouble whose `do` it is."""
+    from runner.lint.proof.faults import Fault, Proof
+    from runner.lint.proof.moves import Move
+    from runner.lint.proof.safe import NoWayOn
 
 
 class Analysis:
@@ -59,13 +51,19 @@ class Analysis:
         return tuple(c for c in self.procedure.calculations if isinstance(c, Calculation))
 
     @cached_property
-    def acts(self) -> tuple[Act, ...]:
-        """Every instruction, steps' before their troubles'."""
-        found = []
-        for step in self.steps:
-            found.append(Act(step, step.do, step.place))
-            found += [Act(step, trouble.do, trouble.place) for trouble in step.troubles]
-        return tuple(found)
+    def written(self) -> tuple[Written, ...]:
+        """Every text that people read."""
+        return tuple(written_in(self.procedure))
+
+    @cached_property
+    def orders(self) -> tuple[Written, ...]:
+        """Every text that tells people what to do: of steps, of troubles and of making safe."""
+        return tuple(written for written in self.written if written.kind in ORDERS)
+
+    @cached_property
+    def equipment(self) -> Equipment:
+        """Which states are drives, guards, locks and the like."""
+        return Equipment(self.procedure)
 
     @cached_property
     def names_read(self) -> frozenset[str]:
@@ -73,24 +71,31 @@ class Analysis:
         return names_read(self.procedure)
 
     @cached_property
-    def walks(self) -> tuple[Walk, ...]:
-        """The plain order of the procedure, for every job that decides its conditions otherwise and each list first."""
-        return plain_walks(self.procedure, self.jobs)
+    def proof(self) -> "Proof":
+        """Every way through the procedure, and what is wrong on some of them."""
+        from runner.lint.proof.faults import prove
+
+        return prove(self.procedure)
 
     @cached_property
-    def deadlocks(self) -> tuple[Deadlock, ...]:
-        """For each phase with lists side by side the nearest position in which no list can go on."""
-        return tuple(deadlocks(self.procedure, self.walks))
+    def departing_faults(self) -> tuple[tuple["Fault", "Move"], ...]:
+        """What only a departure from plain order leads to, once each, with the first departure of the nearest way to it."""
+        told = {fault.key for fault in self.proof.plain}
+        faults = [fault for fault in self.proof.departing if fault.key not in told and not fault.assumed]
+        return tuple((fault, fault.departs) for fault in faults if fault.departs is not None)
+
+    def way_to(self, fault: "Fault") -> tuple[str, ...]:
+        """The way to a fault, line by line."""
+        from runner.lint.proof.trace import trace
+
+        return trace(self.procedure, self.proof.conditions, fault)
 
     @cached_property
-    def departures(self) -> tuple[Walk, ...]:
-        """A walk for every trouble met and every optional step left out."""
-        return departing_walks(self.procedure, self.walks)
+    def no_ways_on(self) -> "tuple[NoWayOn, ...]":
+        """Phases in which no way leads on after the press was made safe; none are looked for where plain order is wrong."""
+        from runner.lint.proof.safe import no_ways_on
 
-    @cached_property
-    def jobs(self) -> tuple[Sample, ...]:
-        """Sample jobs that decide the conditions in every way that was found."""
-        return samples(self.procedure)
+        return tuple(no_ways_on(self.procedure, self.proof.to_the_end)) if not self.proof.plain else ()
 
     @cached_property
     def looked_at(self) -> "tuple[Looked, ...]":
@@ -121,9 +126,11 @@ class Analysis:
         """Where a key below the top of the procedure's own text stands."""
         return self.nearby.top(self.path, keys)
 
-    def in_act(self, act: Act, offset: int) -> Place:
-        """Where a character of an instruction stands."""
-        return self.nearby.in_text(act.place, "do", act.template.text, offset)
+    def in_written(self, written: Written, offset: int = 0) -> Place:
+        """Where a character of a text stands; of an entry of a list its beginning."""
+        if len(written.keys) == 1:
+            return self.nearby.in_text(written.place, str(written.keys[0]), written.text, offset)
+        return self.within(written.place, *written.keys)
 
 
 def lists_of(procedure: Procedure) -> Iterator[StepList]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from runner.formula.dimension import MASS
-from runner.formula.expr import Arithmetic, Call, Expr, nodes
+from runner.formula.expr import Arithmetic, Call, Expr, Number, nodes
 from runner.formula.fault import Fault
 from runner.formula.scope import names_needed
 from runner.procedure.finding import Place
@@ -51,16 +51,29 @@ class Judged(NamedTuple):
 
 
 def looked_at(procedure: Procedure) -> tuple[Looked, ...]:
-    """Every formula of a procedure."""
+    """Every formula of a procedure, less the plain numbers, which always have a result. The same condition of many
+    steps is searched once."""
     found = []
+    known: dict[str, Result] = {}
     for subject in subjects(procedure):
-        names = [subject.own] if subject.own else names_needed(subject.expr, procedure.scope)
-        space = Space(procedure, names, given=subject.given)
-        result = result_of(space, subject.expr, subject.own, may_be_negative=not subject.is_mass)
-        if result.unclear is not None and space.unlimited(space.start()):
-            result = result._replace(unclear=None)
+        if isinstance(subject.expr, Number):
+            continue
+        alike = subject.text if not subject.own and not subject.given else ""
+        result = known.get(alike) or searched(procedure, subject)
+        if alike:
+            known[alike] = result
         found.append(Looked(subject, result))
     return tuple(found)
+
+
+def searched(procedure: Procedure, subject: Subject) -> Result:
+    """The result of one formula over all allowed jobs."""
+    names = [subject.own] if subject.own else names_needed(subject.expr, procedure.scope)
+    space = Space(procedure, names, given=subject.given)
+    result = result_of(space, subject.expr, subject.own, may_be_negative=not subject.is_mass)
+    if result.unclear is not None and space.unlimited(space.start()):
+        return result._replace(unclear=None)
+    return result
 
 
 def subjects(procedure: Procedure) -> Iterator[Subject]:

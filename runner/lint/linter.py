@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 from runner.lint.allow import ALLOW, Allow, allows_in, silence
 from runner.lint.analysis import Analysis
+from runner.lint.kinds import kind_of
 from runner.lint.rule import Rule, all_rules, findings_of
 from runner.procedure.compile import compile_procedure
-from runner.procedure.finding import Finding, Place, Severity, in_order
+from runner.procedure.finding import Finding, Severity, in_order
 from runner.procedure.include import with_use
 from runner.procedure.model import Procedure
 
@@ -20,10 +21,6 @@ Fetch = Callable[[str], str | None]
 
 ABOUT_COMMENTS = "runner.lint.rules.allowing"
 """The theme whose rules speak last, of the comments themselves."""
-
-PROCEDURE, FRAGMENT, JOB, ANSWERS = ".procedure.yaml", ".fragment.yaml", ".job.yaml", ".answers.yaml"
-KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS)
-"""The ends of the names of files that lint knows."""
 
 
 class Options(NamedTuple):
@@ -42,16 +39,6 @@ class Linted(NamedTuple):
 
 
 DEFAULT = Options()
-
-
-def kind_of(path: str) -> str:
-    """The end of a path that says what lint does with it, one of KINDS; empty for a file that is none of lint's."""
-    return next((kind for kind in KINDS if path.endswith(kind)), "")
-
-
-def of_lint(paths: Iterable[str]) -> tuple[str, ...]:
-    """Those paths of a folder's that lint reads, in the order of their names."""
-    return tuple(sorted(path for path in paths if kind_of(path)))
 
 
 def lint_text(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> tuple[Finding, ...]:
@@ -120,8 +107,3 @@ def may_be_silenced(rules: Mapping[str, Rule], found: Iterable[Finding]) -> dict
 def _of_file(allows: tuple[Allow, ...], path: str) -> tuple[Allow, ...]:
     """The comments of the file itself: whether one in a fragment is used depends on who else uses the fragment."""
     return tuple(allow for allow in allows if allow.place.path == path or not allow.reason)
-
-
-def unreadable(path: str, why: str) -> Finding:
-    """A file that could not be read at all, as a finding at its beginning."""
-    return Finding("unreadable-file", Severity.ERROR, f"the file cannot be read: {why}", Place(path, 1, 1))

@@ -7,7 +7,28 @@ from typing import NamedTuple
 
 from runner.lint.rule import all_rules
 from runner.procedure.faults import FAULTS
+from runner.procedure.faults.row import ERROR, FaultRow
 from runner.procedure.finding import Severity
+
+FILE_FAULTS = (
+    FaultRow(
+        "unreadable-file",
+        ERROR,
+        "The file or folder cannot be read.",
+        "What lint cannot read may hold anything, and silence would look like praise.",
+        "a file that nobody may open, one that is no UTF-8 text, one larger than 1 MiB",
+        "a UTF-8 text file that the user may read",
+    ),
+    FaultRow(
+        "look-broken-off",
+        ERROR,
+        "Lint itself failed on the file: a fault of this program, not of the text.",
+        "The file has not been looked at to the end, and silence would look like praise.",
+        "a text on which the program fails",
+        "the same text once the program is mended; until then a smaller file, or the part that it fails on left out",
+    ),
+)
+"""What the command finds without looking at the text, a row each with its page."""
 
 
 class Entry(NamedTuple):
@@ -26,7 +47,7 @@ class Entry(NamedTuple):
 
 
 def every_rule() -> tuple[Entry, ...]:
-    """All of them: the rules in the order of their themes, then the faults."""
+    """All of them: the rules in the order of their themes, then the faults of texts and of files."""
     entries = []
     for rule in all_rules().values():
         page = rule.page
@@ -42,7 +63,7 @@ def every_rule() -> tuple[Entry, ...]:
                 page.right,
             )
         )
-    for row in FAULTS.values():
+    for row in (*FAULTS.values(), *FILE_FAULTS):
         silenceable = row.severity is not Severity.ERROR
         entries.append(Entry(row.rule, row.severity, silenceable, row.what, row.why, "", row.wrong, row.right))
     return tuple(entries)

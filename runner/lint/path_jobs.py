@@ -15,7 +15,7 @@ from runner.formula.expr import Call, Expr, Name, Reference, Span, Text, names_i
 from runner.formula.interval import Interval, Texts, Unbounded
 from runner.formula.quantity import show
 from runner.formula.scope import PathRoller
-from runner.lint.samples import fractions
+from runner.procedure.jobs.fractions import fractions
 from runner.procedure.model import Calculation, Input, Procedure
 from runner.procedure.working import work_out
 from runner.trade.web_path import Problem, WebPath

@@ -17,14 +17,22 @@ if TYPE_CHECKING:
 
 RULE_MODULES = (
     "order",
+    "lists",
     "departures",
+    "ways",
     "states",
     "people",
     "holds",
+    "looks",
     "cautions",
+    "harms",
     "troubles",
+    "motion",
+    "isolation",
     "interruption",
+    "closing",
     "limits",
+    "answers",
     "calculations",
     "paths",
     "dimensions",
@@ -32,6 +40,9 @@ RULE_MODULES = (
     "jobs",
     "unused",
     "wording",
+    "orders",
+    "figures",
+    "names",
     "allowing",
 )
 """The theme modules in `runner.lint.rules`, in the order in which their rules are listed to people."""

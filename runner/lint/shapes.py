@@ -4,6 +4,7 @@ What a fragment's parameters will stand for is not known here. Each is tried as 
 best counts, so that only what no parameter could mend is told.
 """
 
+from runner.lint.allow import ALLOW, allows_in, silence
 from runner.procedure.desk import Desk
 from runner.procedure.finding import Finding
 from runner.procedure.include import put_in, unknown_parameters
@@ -26,7 +27,22 @@ TRIES = ("1", "1 min", "1 mm", "true", "running")
 
 
 def shape_findings(kind: str, text: str, path: str) -> list[Finding]:
-    """What is wrong with a text that is a file of this kind by its name."""
+    """What is wrong with a text that is a file of this kind by its name, less what comments in it allow."""
+    found = _all_findings(kind, text, path)
+    if ALLOW not in text:
+        return found
+    from runner.lint.linter import may_be_silenced
+    from runner.lint.rule import all_rules
+    from runner.lint.rules.allowing import of_part
+
+    silenceable = may_be_silenced(all_rules(), found)
+    found, allows = silence(found, allows_in(text, path), silenceable)
+    for rule, remark in of_part(allows, silenceable):
+        found.append(Finding(rule.id, rule.severity, remark.message, remark.place, remark.hint))
+    return found
+
+
+def _all_findings(kind: str, text: str, path: str) -> list[Finding]:
     first_key, record = SHAPES[kind]
     source = read(text, path)
     desk = Desk()

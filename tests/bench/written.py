@@ -68,6 +68,7 @@ FIRST = """\
 LAST = """\
       - {id: close-guard, by: unwind, do: Close the unwind guard., makes: {unwind_guard: closed}}
       - {id: start-unwind, by: unwind, do: Set the unwind to automatic., needs: {unwind_guard: closed}, makes: {unwind_drive: automatic}}
+      - {id: say-complete, by: lead, do: Say "roll change complete" to the crew.}
 """
 
 
@@ -85,6 +86,8 @@ def step(number: int) -> str:
             "        cautions: [hanging-load]",
             "        why: Above 25 kg a person does not lift alone.  # engineer's remark",
         ]
+    if number % 4 == 0 and number % 5:
+        lines.append("        second: {by: lead, how: together}")
     if number % 5 == 0:
         lines += [
             "        hold:",
@@ -104,9 +107,9 @@ def step(number: int) -> str:
 
 
 def procedure(count: int) -> str:
-    """A procedure with so many steps, at least 4."""
+    """A procedure with so many steps, at least 5."""
     out = [HEAD.format(count=count)]
-    for number in range(count - 4):
+    for number in range(count - 5):
         if number % 20 == 0:
             out.append(f"  - phase: Part {number // 20 + 1}\n    press: stopped\n    park: after\n    steps:\n")
         if number == 0:

@@ -4,12 +4,15 @@ import json
 import os
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 from typing import Any, NamedTuple
 
 ROOT = Path(__file__).parent.parent.parent
 PROCEDURES = ROOT / "procedures"
 ANSWERS = ROOT / "tests" / "answers"
+CACHE = tempfile.TemporaryDirectory(prefix="changeover-tests-")
+"""What commands keep for the next time, as long as the tests run; nothing of the user's is touched."""
 
 
 class Done(NamedTuple):
@@ -34,7 +37,7 @@ def changeover(*arguments: str | Path, given: str = "", cwd: Path = ROOT, **envi
         text=True,
         encoding="utf-8",
         cwd=cwd,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **environment},
+        env={**os.environ, "PYTHONPATH": str(ROOT), "XDG_CACHE_HOME": CACHE.name, **environment},
         timeout=120,
         check=False,
     )

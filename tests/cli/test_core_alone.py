@@ -59,6 +59,7 @@ def test_every_command_runs_with_the_core_alone(tmp_path: Path) -> None:
             ("rules",),
             ("explain", "needs-unmet"),
             ("work", procedure, "--job", job, "--json"),
+            ("diff", procedure, procedure),
             ("run", procedure, "--job", job, "--answers", answers, *records),
             ("dry-run", procedure, "--job", job, "--answers", answers, *records),
         ],

@@ -46,3 +46,26 @@ def test_lint_of_a_valid_file_loads_nothing_heavy(tmp_path: Path) -> None:
     parsers = heavy_loaded("import sys, ruamel.yaml.error, ruamel.yaml.events; print(','.join(sys.modules))")
     assert loaded - parsers == set()
     assert loaded.isdisjoint({"textual", "rich.console", "asyncio", "jsonschema", "pint", "inspect", "dataclasses"})
+
+
+def test_the_command_on_one_file_loads_nothing_for_many(tmp_path: Path) -> None:
+    path = tmp_path / "measured.procedure.yaml"
+    path.write_text(procedure(24), encoding="utf-8")
+    code = "import sys; from runner.cli.main import main; main(sys.argv[2:]); "
+    code += "print(','.join(name for name in sys.argv[1].split(',') if name in sys.modules))"
+    for_many = "multiprocessing,concurrent.futures,hashlib,platformdirs"
+    done = subprocess.run(
+        [sys.executable, "-c", code, for_many, "lint", "--no-cache", str(path)],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.splitlines()[-1:] == [""]
+    kept = subprocess.run(
+        [sys.executable, "-c", code, "runner.lint.linter,ruamel.yaml", "lint", "--cache-dir", str(tmp_path / "kept"), str(path)],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert kept.stdout.splitlines()[-1:] == ["runner.lint.linter,ruamel.yaml"]
+    again = subprocess.run(kept.args, capture_output=True, text=True, check=True)
+    assert again.stdout.splitlines()[-1:] == [""]
+    assert again.stderr == kept.stderr

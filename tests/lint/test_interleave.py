@@ -1,16 +1,9 @@
-"""Every mixing of lists side by side: found against a search that leaves nothing out, and told with the way to it."""
+"""Lists side by side that can wait for each other for ever, told with the way to it."""
 
-import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
-
-from runner.engine import flow
-from runner.engine.position import Position
-from runner.lint import interleave
-from runner.lint.samples import PLAIN
-from runner.procedure.model import Procedure
+from runner.lint.proof.faults import prove
+from runner.procedure.compile import compile_procedure
+from tests.lint.examples import whole
 from tests.lint.test_order import at, found
-from tests.lint.test_walk_laws import FACTS, STATES, compiled
 
 RULE = "lists-wait-for-each-other"
 PEOPLE = 'people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}\n'
@@ -61,8 +54,8 @@ def test_two_lists_that_each_hold_what_the_other_waits_for_are_found_with_the_wa
     (finding,) = found(TAKEN, RULE)
     assert at(finding, TAKEN).startswith("trolley: free}, makes")
     assert finding.trace == (
-        "step 1a.2 (lift) begins and is done",
-        "step 1b.1 (load-core) begins and is done",
+        "step 1a.2 (lift) makes crane carrying",
+        "step 1b.1 (load-core) makes trolley loaded",
         "step 1a.3 (load) waits: trolley must be free; it is loaded; trolley: Operator, rewind side has it",
         "step 1b.2 (lift-core) waits: crane must be free; it is carrying; crane: Operator, unwind side has it",
     )
@@ -77,66 +70,21 @@ def test_lists_that_each_unmake_what_the_other_waits_for_are_found() -> None:
     (finding,) = found(UNMADE, RULE)
     assert at(finding, UNMADE).startswith("web: cut")
     assert finding.trace == (
-        "step 1a.1 (shut) begins and is done",
-        "step 1b.1 (join) begins and is done",
+        "step 1a.1 (shut) makes guard closed",
+        "step 1b.1 (join) makes web joined",
         "step 1a.2 (inch) waits: web must be cut; it is joined",
         "step 1b.2 (wipe) waits: guard must be open; it is closed",
     )
 
 
-def test_a_fault_of_the_plain_order_is_told_once() -> None:
+def test_lists_of_which_one_can_go_first_and_not_the_other_are_told_once() -> None:
     example = UNMADE.replace("at_start: cut", "at_start: joined")
-    assert found(example, "needs-unmet")
-    assert found(example, RULE) == []
+    assert found(example, "needs-unmet") == []
+    assert len(found(example, RULE)) == 1
 
 
-def search(procedure: Procedure) -> bool:
-    """Whether the lists of the first phase can come to where none goes on, searched with nothing left out."""
-    first = flow.start(procedure)
-    seen: set[Position] = {first}
-    waiting = [first]
-    while waiting:
-        position = waiting.pop()
-        if position.phase != first.phase:
-            continue
-        after = []
-        for lane, cursor in enumerate(position.cursors):
-            step = flow.current(procedure, position, lane)
-            if step is None:
-                continue
-            if cursor.begun and not flow.unmet_in_progress(position, step):
-                after.append(flow.done(procedure, position, lane))
-            if not cursor.begun and not flow.blocks(procedure, position, lane):
-                after.append(flow.begun(procedure, position, lane))
-        if not after:
-            return True
-        waiting += [one for one in after if one not in seen]
-        seen.update(after)
-    return False
-
-
-STEPS = st.lists(st.tuples(FACTS, FACTS, st.just(False)), min_size=1, max_size=4)
-
-
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.lists(STEPS, min_size=2, max_size=2), st.sets(st.sampled_from(sorted(STATES))))
-def test_leaving_out_what_goes_on_alone_loses_no_position_and_brings_none(
-    lists: list[list[tuple[dict[str, int], dict[str, int], bool]]], owned: set[str]
-) -> None:
-    procedure = compiled([lists])
-    states = tuple(state._replace(at_start=0, one_owner=state.name in owned) for state in procedure.states)
-    procedure = procedure._replace(states=states)
-    looked = interleave.Search(procedure, procedure.phases[0], PLAIN, 10**6).first(flow.start(procedure))
-    assert (looked is not None) == search(procedure)
-
-
-def test_a_phase_that_is_too_large_is_not_judged(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(interleave, "MOST_POSITIONS", 3)
-    assert found(TAKEN, RULE) == []
-
-
-def test_a_phase_with_many_steps_that_touch_the_same_state_ends_within_the_bound() -> None:
-    procedure = compiled([[[({}, {"web": at % 2}, False) for at in range(40)] for _ in range(2)]])
-    search = interleave.Search(procedure, procedure.phases[0], PLAIN, interleave.MOST_POSITIONS)
-    assert search.first(flow.start(procedure)) is None
-    assert len(search.came) < interleave.MOST_POSITIONS
+def test_what_is_too_large_is_not_finished_and_says_so() -> None:
+    compiled = compile_procedure(whole(TAKEN), "example.procedure.yaml", lambda _: None)
+    assert compiled.procedure is not None
+    assert prove(compiled.procedure, most=5).finished is False
+    assert prove(compiled.procedure).finished

@@ -2,7 +2,8 @@
 
 import random
 
-from runner.lint.linter import Options, kind_of, lint, lint_text, of_lint
+from runner.lint.kinds import kind_of, of_lint
+from runner.lint.linter import Options, lint, lint_text
 from runner.procedure.finding import Severity
 from tests.lint.examples import whole
 

@@ -1,7 +1,9 @@
 """Formats: what people see, what programs read, and that neither can be led astray by an author's text."""
 
 import json
+import pkgutil
 
+from runner.lint import output
 from runner.lint.output import FORMATS, summary, wants_colour
 from runner.procedure.finding import Finding, Place, Severity
 
@@ -68,6 +70,20 @@ def test_no_control_character_of_an_author_reaches_the_terminal() -> None:
     for row in FORMATS.values():
         out = row.render((finding,), {f"p{nasty}": nasty}, False)
         assert not any(char in out for char in "\x1b\x07\x9b\u202e"), row.name
+
+
+def test_concise_is_one_line_a_finding() -> None:
+    assert FORMATS["concise"].render((ERROR, NOTE), TEXTS) == (
+        "a.procedure.yaml:3:8: error needs-unmet: may not begin\n"
+        "a.procedure.yaml:1:1: note vague-words: what is slowly?\n"
+    )
+    odd = ERROR._replace(message="two\nlines", place=Place("a\nb", 1, 1))
+    assert FORMATS["concise"].render((odd,), {}).count("\n") == 1
+
+
+def test_every_module_of_a_format_is_listed() -> None:
+    shared = {"form", "marks"}
+    assert {module.name for module in pkgutil.iter_modules(output.__path__)} - shared == set(FORMATS)
 
 
 def test_json_has_the_agreed_keys_first() -> None:

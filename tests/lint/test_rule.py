@@ -1,6 +1,6 @@
 """Docstrings become pages, and pages of rules and of the compiler's faults look alike."""
 
-from runner.lint.pages import entry_of, every_rule, printed
+from runner.lint.pages import FILE_FAULTS, entry_of, every_rule, printed
 from runner.lint.rule import all_rules, read_page
 from runner.procedure.faults import FAULTS
 
@@ -37,7 +37,8 @@ def test_a_docstring_without_parts_is_all_what() -> None:
 
 
 def test_every_rule_and_every_fault_has_an_entry() -> None:
-    assert [entry.id for entry in every_rule()] == [*all_rules(), *FAULTS]
+    of_files = [row.rule for row in FILE_FAULTS]
+    assert [entry.id for entry in every_rule()] == [*all_rules(), *FAULTS, *of_files]
 
 
 def test_a_printed_page_says_everything() -> None:

@@ -1,6 +1,7 @@
 """`changeover lint PATH...`: findings on stdout in one of the lint formats; a summary on stderr.
 
-The most used command of the engineer and of every save in an editor: its imports are few, and a test holds them.
+The most used command of the engineer and of every save in an editor: its imports are few, and a test holds them. What was found
+in a file before is taken again where nothing that it came from has changed.
 """
 
 import argparse
@@ -8,9 +9,12 @@ import os
 import sys
 
 from runner.cli.exits import DONE, FINDINGS, USAGE
-from runner.cli.files import Unreadable, fetch_beside, read_text
-from runner.lint.linter import Linted, kind_of, lint, of_lint, unreadable
+from runner.cli.files import Unreadable
+from runner.cli.linting.found import beside, files_of
+from runner.cli.linting.kept import Kept, kept_in
+from runner.cli.linting.look import Looked, Unknown, known
 from runner.lint.output import FORMATS, summary, wants_colour
+from runner.procedure.clean import clean
 from runner.procedure.finding import Finding, Severity, in_order
 
 LEVELS = {severity.word: severity for severity in reversed(Severity)}
@@ -32,53 +36,61 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--stdin-filename", metavar="NAME", default="stdin.procedure.yaml", help="what standard input is called"
     )
-    parser.add_argument("--no-cache", action="store_true", help="look at every file anew; every file always is")
+    parser.add_argument("--jobs", metavar="N", type=_count, help="files looked at at once; else as many as cores")
+    parser.add_argument("--no-cache", action="store_true", help="look at every file anew, and keep nothing")
+    parser.add_argument("--cache-dir", metavar="DIR", help="where what was found is kept for the next time")
 
 
 def run(options: argparse.Namespace) -> int:
     """Lint every file and print what was found."""
-    paths = files_of(options.paths)
-    if isinstance(paths, Unreadable):
-        print(f"changeover: {paths.words}", file=sys.stderr)
+    found = files_of(options.paths, options.stdin_filename)
+    if isinstance(found, Unreadable):
+        print(f"changeover: {clean(found.words)}", file=sys.stderr)
         return USAGE
-    findings: list[Finding] = []
+    kept = None if options.no_cache else kept_in(options.cache_dir)
+    looked = [Looked(found.findings, {}), *looked_at(found.paths, options.stdin_filename, kept, options.jobs)]
+    findings = in_order([finding for one in looked for finding in one.findings])
     texts: dict[str, str] = {}
-    for path in paths:
-        linted = lint_file(path, options.stdin_filename)
-        findings += linted.findings
-        texts.update(linted.texts)
-    colour = wants_colour(sys.stdout.isatty(), os.environ)
-    sys.stdout.write(FORMATS[options.format].render(in_order(findings), texts, colour))
-    sys.stdout.flush()
-    count = f"{len(paths)} file{'' if len(paths) == 1 else 's'}"
-    print(f"{count}: {summary(findings)}", file=sys.stderr)
+    for one in looked:
+        texts |= {path: text for path, text in one.texts.items() if text or path not in texts}
     level = LEVELS.get(options.fail_level)
+    print_out(findings, texts, options.format, level)
+    count = f"{len(found.paths)} file{'' if len(found.paths) == 1 else 's'}"
+    print(f"{count}: {summary(findings)}", file=sys.stderr)
+    if kept and kept.note:
+        print(f"changeover: {clean(kept.folder)}: {kept.note}", file=sys.stderr)
     failed = level is not None and any(finding.severity >= level for finding in findings)
     return FINDINGS if failed else DONE
 
 
-def files_of(given: list[str]) -> list[str] | Unreadable:
-    """The files to look at: those that are named, and in folders those whose names lint knows."""
-    found: list[str] = []
-    for path in given:
-        if path == "-" or os.path.isfile(path):
-            if path != "-" and not kind_of(path):
-                known = "*.procedure.yaml, *.fragment.yaml, *.job.yaml or *.answers.yaml"
-                return Unreadable(f"{path}: lint reads files named {known}")
-            found.append(path)
-        elif os.path.isdir(path):
-            inside = [os.path.join(folder, name) for folder, _, names in os.walk(path) for name in names]
-            found += of_lint(inside)
-        else:
-            return Unreadable(f"{path}: there is no such file or folder")
-    return found
+def looked_at(paths: tuple[str, ...], stdin_name: str, kept: Kept | None, jobs: int | None) -> list[Looked]:
+    """What was found in each file, in their order; only files that are not known as they are now are linted."""
+    looked = [known(path, stdin_name, kept) for path in paths]
+    unknown = [one for one in looked if isinstance(one, Unknown)]
+    if not unknown:
+        return [one for one in looked if isinstance(one, Looked)]
+    from runner.cli.linting.several import cores, look_at_all
+
+    fresh = iter(look_at_all(unknown, kept, jobs or cores()))
+    if kept:
+        kept.trim()
+    return [next(fresh) if isinstance(one, Unknown) else one for one in looked]
 
 
-def lint_file(path: str, stdin_name: str) -> Linted:
-    """The findings of one file."""
-    name = stdin_name if path == "-" else path
-    text = read_text(path)
-    if isinstance(text, Unreadable):
-        words = text.words.removeprefix(f"{path}: ")
-        return Linted((unreadable(name, words),), {})
-    return lint(text, name, fetch_beside(name))
+def print_out(findings: tuple[Finding, ...], texts: dict[str, str], name: str, level: Severity | None) -> None:
+    """Findings on standard output, in a format."""
+    form = FORMATS[name]
+    if form.beside:
+        findings = tuple(f._replace(place=f.place._replace(path=beside(f.place.path))) for f in findings)
+        texts = {beside(path): text for path, text in texts.items()}
+    if hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(errors="backslashreplace")  # a terminal that lacks a letter still gets the rest
+    sys.stdout.write(form.render(findings, texts, wants_colour(sys.stdout.isatty(), os.environ), level))
+    sys.stdout.flush()
+
+
+def _count(text: str) -> int:
+    """A number of processes."""
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text[:4]) <= 64 or len(text) > 2:
+        raise argparse.ArgumentTypeError(f"a whole number from 1 to 64, not {text!r}")
+    return int(text)

@@ -1,9 +1,10 @@
 """Rules about the comments that allow a finding; they read the comments, after all other rules have spoken."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
+from runner.lint.allow import Allow
 from runner.lint.analysis import Analysis
-from runner.lint.rule import Remark, rule
+from runner.lint.rule import Remark, Rule, rule
 from runner.procedure.finding import Severity
 
 
@@ -29,7 +30,12 @@ def allow_without_reason(analysis: Analysis) -> Iterator[Remark]:
               # lint: allow vague-words, the crane has one speed below walking pace
               - {id: lift, by: unwind, do: Lift the roll slowly.}
     """
-    for allow in analysis.allows:
+    yield from without_reason(analysis.allows)
+
+
+def without_reason(allows: Iterable[Allow]) -> Iterator[Remark]:
+    """What there is to say about comments that give no reason."""
+    for allow in allows:
         if not allow.reason:
             yield Remark(
                 allow.place,
@@ -60,11 +66,16 @@ def allow_unknown_rule(analysis: Analysis) -> Iterator[Remark]:
               # lint: allow vague-words, the crane has one speed below walking pace
               - {id: lift, by: unwind, do: Lift the roll slowly.}
     """
-    for allow in analysis.allows:
-        if allow.rule not in analysis.silenceable:
+    yield from unknown(analysis.allows, analysis.silenceable)
+
+
+def unknown(allows: Iterable[Allow], silenceable: Mapping[str, bool]) -> Iterator[Remark]:
+    """What there is to say about comments that name no rule."""
+    for allow in allows:
+        if allow.rule not in silenceable:
             from runner.formula.fault import nearest_name
 
-            close = nearest_name(allow.rule, tuple(analysis.silenceable))
+            close = nearest_name(allow.rule, tuple(silenceable))
             hint = f"Did you mean `{close}`?" if close else "`changeover rules` lists them."
             yield Remark(allow.place, f"there is no rule `{allow.rule}`", hint)
 
@@ -93,8 +104,13 @@ def allow_not_possible(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: wipe, by: unwind, do: Wipe the roller.}
     """
-    for allow in analysis.allows:
-        if analysis.silenceable.get(allow.rule) is False:
+    yield from impossible(analysis.allows, analysis.silenceable)
+
+
+def impossible(allows: Iterable[Allow], silenceable: Mapping[str, bool]) -> Iterator[Remark]:
+    """What there is to say about comments that name a rule which none silences."""
+    for allow in allows:
+        if silenceable.get(allow.rule) is False:
             yield Remark(
                 allow.place, f"`{allow.rule}` cannot be silenced", "Delete the comment and mend the procedure."
             )
@@ -126,3 +142,16 @@ def allow_unused(analysis: Analysis) -> Iterator[Remark]:
             yield Remark(
                 allow.place, f"`{allow.rule}` has nothing to say about line {allow.line}", "Delete the comment."
             )
+
+
+def of_part(allows: tuple[Allow, ...], silenceable: Mapping[str, bool]) -> Iterator[tuple[Rule, Remark]]:
+    """What there is to say about the comments of a file that is looked at without its procedure.
+
+    Whether a comment of a fragment is used hangs on the procedure, so that is not told here.
+    """
+    for found in without_reason(allows):
+        yield allow_without_reason, found
+    for found in unknown(allows, silenceable):
+        yield allow_unknown_rule, found
+    for found in impossible(allows, silenceable):
+        yield allow_not_possible, found

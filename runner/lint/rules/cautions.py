@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.words import ACTS, first_word, words_of
+from runner.lint.words import begins_act, words_of
 from runner.procedure.finding import Severity
 
 FEW_STEPS = 4
@@ -129,16 +129,15 @@ def caution_inside_act(analysis: Analysis) -> Iterator[Remark]:
         phases:
           - {phase: Clean, park: after, steps: [{id: wipe, by: unwind, do: Wipe the roller., cautions: [nip]}]}
     """
-    for act in analysis.acts:
-        plain = act.template.text.lower()
-        if ":" not in plain and "!" not in plain:
+    for order in analysis.orders:
+        if ":" not in order.plain and "!" not in order.plain:
             continue
         for word in ("danger", "warning", "caution", "notice", "beware", "attention"):
-            at = plain.find(f"{word}:")
-            at = plain.find(f"{word}!") if at < 0 else at
-            if at >= 0 and (at == 0 or not plain[at - 1].isalpha()):
+            at = order.plain.find(f"{word}:")
+            at = order.plain.find(f"{word}!") if at < 0 else at
+            if at >= 0 and (at == 0 or not order.plain[at - 1].isalpha()):
                 yield Remark(
-                    analysis.in_act(act, at),
+                    analysis.in_written(order, at),
                     f"`{word}` stands inside the act",
                     "Write it under `cautions` and name it in the step's `cautions`; it is shown before the act.",
                 )
@@ -166,7 +165,7 @@ def act_inside_caution(analysis: Analysis) -> Iterator[Remark]:
     """
     for caution in analysis.procedure.cautions:
         for key, text in (("hazard", caution.hazard), ("harm", caution.harm)):
-            if first_word(text) in ACTS and len(words_of(text)) > 1:
+            if begins_act(words_of(text)[:2]) and " " in text:
                 yield Remark(
                     analysis.within(caution.place, key),
                     f"the {key} of `{caution.id}` tells people to do something: '{text}'",

@@ -1,15 +1,18 @@
-"""Rules about what happens when one thing goes otherwise than plain order: a trouble, an optional step left out.
+"""Rules about what happens when something goes otherwise than plain order: a trouble, a step left out or done once more.
 
-Each takes one departure at a time; several at once are for a proof over all paths. What is also wrong in plain order is not
-told again here.
+They read the proof over every way; each fault is told at the first departure of its nearest way, the one with fewest of them.
+What is also wrong in plain order is not told again here.
 """
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.walk import Walk
 from runner.procedure.finding import Severity
+
+if TYPE_CHECKING:
+    from runner.lint.proof.faults import Fault
 
 
 @rule(Severity.WARNING)
@@ -51,14 +54,13 @@ def left_out_step_needed(analysis: Analysis) -> Iterator[Remark]:
                 needs: {web: joined}
                 do: Pull the web through.
     """
-    for walk, words, way in _only_by_departing(analysis):
-        if walk.departure is not None and walk.departure.trouble is None:
-            step = walk.departure.step
+    for fault, departure in analysis.departing_faults:
+        if departure.kind == "is left out":
             yield Remark(
-                analysis.within(step.place, "optional"),
-                f"without the optional step `{step.id}` {words}",
+                analysis.within(departure.step.place, "optional"),
+                f"without the optional step `{departure.step.id}` {what_is_wrong(analysis, fault)}",
                 "Make it a step that must be done, or let another step give the state.",
-                way,
+                analysis.way_to(fault),
             )
 
 
@@ -107,28 +109,27 @@ def trouble_leads_to_unmet_need(analysis: Analysis) -> Iterator[Remark]:
                 trouble:
                   - {sign: A chuck leaks, do: Bleed both chucks., back_to: open-chucks}
     """
-    for walk, words, way in _only_by_departing(analysis):
-        if walk.departure is not None and walk.departure.trouble is not None:
-            trouble = walk.departure.trouble
+    for fault, departure in analysis.departing_faults:
+        if departure.trouble is not None:
+            trouble = departure.trouble
             part = "back_to" if trouble.way_on == "back_to" else "then"
             yield Remark(
                 analysis.within(trouble.place, part),
-                f"after '{trouble.sign}' {words}",
+                f"after '{trouble.sign}' {what_is_wrong(analysis, fault)}",
                 "Go back to a step that makes the state anew, or add one that has it looked at.",
-                way,
+                analysis.way_to(fault),
             )
 
 
-def _only_by_departing(analysis: Analysis) -> Iterator[tuple[Walk, str, tuple[str, ...]]]:
-    """What goes wrong in each departing walk first, and in no plain walk: the walk, words and the way there."""
-    plain = {(stopped.step.id, stopped.state) for walk in analysis.walks for stopped in walk.stopped}
-    wrong = {fact for walk in analysis.walks for fact in walk.missing}
-    for walk in analysis.departures:
-        stopped = next((s for s in walk.stopped if (s.step.id, s.state) not in plain), None)
-        missing = next((fact for fact in walk.missing if fact not in wrong), None)
-        if stopped is not None:
-            yield walk, f"`{stopped.step.id}` may not begin: {stopped.words}", stopped.way
-        elif missing is not None:
-            tracked = analysis.procedure.states[missing[0]]
-            words = f"{tracked.label} is not {tracked.of[missing[1]]} at the end"
-            yield walk, words, (*walk.ways[missing[0]], "the last step is done")
+def what_is_wrong(analysis: Analysis, fault: "Fault") -> str:
+    """What only a departure leads to, in words that follow on what departs."""
+    if fault.kind == "deadlock":
+        return (
+            f"the lists can wait for each other for ever: {' and '.join(f'`{wait.step.id}`' for wait in fault.waits)}"
+        )
+    if fault.step is not None:
+        return f"`{fault.step.id}` may not begin: {fault.words}"
+    tracked = analysis.procedure.states[fault.state]
+    if fault.kind == "kept":
+        return f"{tracked.label} still belongs to `{fault.words}` at the end"
+    return f"{tracked.label} is not {tracked.of[fault.value]} at the end"

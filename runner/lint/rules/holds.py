@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.words import EMPTY_ANSWERS, words_of
+from runner.lint.word_lists import EMPTY_ANSWERS
+from runner.lint.words import words_of
 from runner.procedure.finding import Severity
 
 

@@ -6,7 +6,8 @@ from runner.formula.evaluate import evaluate
 from runner.formula.expr import Logic, nodes
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.words import EMPTY_ANSWERS, words_of
+from runner.lint.word_lists import EMPTY_ANSWERS
+from runner.lint.words import words_of
 from runner.procedure.asks.ask import Ask
 from runner.procedure.finding import Severity
 
@@ -136,12 +137,17 @@ def cannot_tell_missing(analysis: Analysis) -> Iterator[Remark]:
                 do: Lift the roll by a hand's breadth.
                 hold: {release: lead, confirm: [Both chucks are open], protects: Chuck latch}
                 choose:
-                  balance: {ask: "How does the roll hang?", of: [level, tilted, cannot tell]}
+                  balance:
+                    ask: How does the roll hang?
+                    of: [level, tilted, cannot tell]
+                    accept: [level]
+                    else: tilted
+                trouble: [{id: tilted, sign: The roll tilts, do: Lower it to the floor., then: stop}]
     """
     for step in analysis.steps:
         grave = step.hold is not None or any(caution.signal == "danger" for caution in step.cautions)
         for ask in step.asks if grave else ():
-            if ask.kind == "choose" and not any(_says_not_known(answer) for answer in ask.of):
+            if ask.kind == "choose" and not any(says_not_known(answer) for answer in ask.of):
                 yield Remark(
                     analysis.within(ask.place, "of"),
                     f"`{ask.name}` has no answer for who cannot tell",
@@ -149,7 +155,7 @@ def cannot_tell_missing(analysis: Analysis) -> Iterator[Remark]:
                 )
 
 
-def _says_not_known(answer: str) -> bool:
+def says_not_known(answer: str) -> bool:
     plain = " ".join(words_of(answer))
     return any(
         words in plain

@@ -1,7 +1,7 @@
-"""Rules about the plain order: what the engine would refuse on every run, or on a run of some allowed job.
+"""Rules about plain order: what the engine would refuse on every run, or on a run of some allowed job.
 
-They read the walks over the engine's own order rules, so a fault found here is met at the press, not guessed at. They are
-errors, and no comment silences them.
+They read the proof over the engine's own order rules, every mixing of lists side by side among it, so a fault found here is
+met at the press, not guessed at. They are errors, and no comment silences them.
 """
 
 from collections.abc import Iterator
@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
 from runner.procedure.finding import Severity
-from runner.procedure.model import UNKNOWN
 
 
 @rule(Severity.ERROR, lasting=True)
@@ -59,19 +58,15 @@ def needs_unmet(analysis: Analysis) -> Iterator[Remark]:
                 do: Open the unwind guard.
                 makes: {unwind_guard: open}
     """
-    told = set()
-    for walk in analysis.walks:
-        for stopped in walk.stopped:
-            key = (stopped.step.place, stopped.step.id, stopped.state)
-            if stopped.kind != "need" or key in told:
-                continue
-            told.add(key)
-            tracked = analysis.procedure.states[stopped.state]
+    for fault in analysis.proof.plain:
+        if fault.kind == "need" and fault.step is not None:
+            tracked = analysis.procedure.states[fault.state]
+            wanted = tracked.of[fault.value]
             yield Remark(
-                analysis.within(stopped.step.place, "needs", tracked.name),
-                f"`{stopped.step.id}` may not begin here: {stopped.words}",
-                f"Let an earlier step make {tracked.name} {tracked.of[stopped.value]}, or put this step after the one that does.",
-                stopped.way,
+                analysis.within(fault.step.place, "needs", tracked.name),
+                f"`{fault.step.id}` may not begin here: {fault.words}",
+                f"Let an earlier step make {tracked.name} {wanted}, or put this step after the one that does.",
+                analysis.way_to(fault),
             )
 
 
@@ -121,80 +116,16 @@ def one_owner_left_taken(analysis: Analysis) -> Iterator[Remark]:
                   needs: {crane: free}
                   do: Lift the rewind core by hand.
     """
-    told = set()
-    for walk in analysis.walks:
-        for stopped in walk.stopped:
-            key = (stopped.step.place, stopped.step.id, stopped.state)
-            if stopped.kind != "owner" or key in told:
-                continue
-            told.add(key)
-            tracked = analysis.procedure.states[stopped.state]
-            part = "needs" if stopped.state in dict(stopped.step.needs) else "makes"
+    for fault in analysis.proof.plain:
+        if fault.kind == "owner" and fault.step is not None:
+            tracked = analysis.procedure.states[fault.state]
+            part = "needs" if fault.state in dict(fault.step.needs) else "makes"
             yield Remark(
-                analysis.within(stopped.step.place, part, tracked.name),
-                f"`{stopped.step.id}` waits for ever: {stopped.words} and does not bring it back",
+                analysis.within(fault.step.place, part, tracked.name),
+                f"`{fault.step.id}` waits for ever: {fault.words} and does not bring it back",
                 f"Let the list that takes {tracked.name} make it {tracked.of[0]} again before it ends.",
-                stopped.way,
+                analysis.way_to(fault),
             )
-
-
-@rule(Severity.ERROR, lasting=True)
-def lists_wait_for_each_other(analysis: Analysis) -> Iterator[Remark]:
-    """Lists side by side can come to where none of them can go on, as when each holds what the other waits for.
-
-    Why: whether it comes to that depends on who is quicker, so it may go well for years. Every mixing of the lists of a phase is
-    walked, with steps that overlap; where there are more than 20000 positions, nothing is said.
-    Source: circular wait is informed by Coffman, Elphick and Shoshani, System Deadlocks, 1971 (from memory); the rules of order are
-    this program's own.
-
-    Wrong:
-        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
-        states:
-          crane: {of: [free, carrying], at_start: free, one_owner: true}
-          trolley: {of: [free, loaded], at_start: free, one_owner: true}
-        phases:
-          - phase: Lift
-            park: after
-            together:
-              unwind:
-                - {id: lift-roll, do: Lift the new roll., needs: {crane: free}, makes: {crane: carrying}}
-                - {id: load-roll, do: Put the roll on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}  # here
-                - {id: free-both, do: Unhook and unload., makes: {crane: free, trolley: free}}
-              rewind:
-                - {id: load-core, do: Put the core on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
-                - {id: lift-core, do: Lift the core off., needs: {crane: free}, makes: {crane: carrying}}
-                - {id: free-all, do: Unhook and unload., makes: {crane: free, trolley: free}}
-    Right:
-        people: {unwind: "Operator, unwind side", rewind: "Operator, rewind side"}
-        states:
-          crane: {of: [free, carrying], at_start: free, one_owner: true}
-          trolley: {of: [free, loaded], at_start: free, one_owner: true}
-        phases:
-          - phase: Lift
-            park: after
-            together:
-              unwind:
-                - {id: lift-roll, do: Lift the new roll., needs: {crane: free}, makes: {crane: carrying}}
-                - {id: load-roll, do: Put the roll on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
-                - {id: free-both, do: Unhook and unload., makes: {crane: free, trolley: free}}
-              rewind:
-                - {id: lift-core, do: Lift the core off., needs: {crane: free}, makes: {crane: carrying}}
-                - {id: load-core, do: Put the core on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
-                - {id: free-all, do: Unhook and unload., makes: {crane: free, trolley: free}}
-    """
-    for found in analysis.deadlocks:
-        first = found.waits[0]
-        steps = " and ".join(f"`{wait.step.id}`" for wait in found.waits)
-        words = "wait for each other for ever" if len(found.waits) > 1 else f"waits for ever: {first.words}"
-        state = min(first.states, default=None)
-        part = "needs" if state in dict(first.step.needs) else "makes"
-        keys = (part, analysis.procedure.states[state].name) if state is not None else ("id",)
-        yield Remark(
-            analysis.within(first.step.place, *keys),
-            f"the lists of `{found.phase.name}` can come to where none goes on: {steps} {words}",
-            "Let all lists take things in the same order, or let a step wait before it takes what another list needs.",
-            found.way,
-        )
 
 
 @rule(Severity.ERROR, lasting=True)
@@ -231,20 +162,14 @@ def state_wrong_at_end(analysis: Analysis) -> Iterator[Remark]:
                 do: Close the unwind guard.
                 makes: {unwind_guard: closed}
     """
-    told = set()
-    for walk in analysis.walks:
-        for state, wanted in walk.missing:
-            if state in told:
-                continue
-            told.add(state)
-            tracked = analysis.procedure.states[state]
-            found = walk.end.states[state]
-            words = "nobody has said what it is" if found == UNKNOWN else f"it is {tracked.of[found]}"
+    for fault in analysis.proof.plain:
+        if fault.kind == "end":
+            tracked = analysis.procedure.states[fault.state]
             yield Remark(
                 analysis.within(tracked.place, "at_end"),
-                f"{tracked.label} must be {tracked.of[wanted]} at the end; {words}",
-                f"Let a last step make {tracked.name} {tracked.of[wanted]}.",
-                (*walk.ways[state], "the last step is done"),
+                f"{tracked.label} must be {tracked.of[fault.value]} at the end; {fault.words}",
+                f"Let a last step make {tracked.name} {tracked.of[fault.value]}.",
+                analysis.way_to(fault),
             )
 
 
@@ -284,17 +209,13 @@ def one_owner_kept_at_end(analysis: Analysis) -> Iterator[Remark]:
                 do: Unhook the lifting beam.
                 makes: {crane: free}
     """
-    told = set()
-    for walk in analysis.walks:
-        wrong = {state for state, _ in walk.missing}
-        for state, owner in enumerate(walk.end.owners):
-            if not owner or state in told or state in wrong:
-                continue
-            told.add(state)
-            tracked = analysis.procedure.states[state]
+    wrong = {fault.state for fault in analysis.proof.plain if fault.kind == "end"}
+    for fault in analysis.proof.plain:
+        if fault.kind == "kept" and fault.state not in wrong:
+            tracked = analysis.procedure.states[fault.state]
             yield Remark(
                 tracked.place,
-                f"{tracked.label} still belongs to `{owner}` at the end",
+                f"{tracked.label} still belongs to `{fault.words}` at the end",
                 f"Let a last step make {tracked.name} {tracked.of[0]}.",
-                walk.ways[state],
+                analysis.way_to(fault),
             )

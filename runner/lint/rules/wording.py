@@ -4,10 +4,20 @@ They know English only, and only what can be told from words; none of them says 
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
-from runner.lint.analysis import Act, Analysis
+from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.words import SECOND_ACTS, VAGUE, find_words, first_word, sentences_of, words_of
+from runner.lint.word_lists import (
+    ACTS,
+    ASKS_WHAT,
+    NOT_FIRST,
+    SAYS_HOW_IT_IS,
+    THINGS,
+    VAGUE,
+)
+from runner.lint.words import base_of, begins_act, find_words, first_word, holds, order_in, sentences_of, words_of
+from runner.lint.written import ACT, CONFIRMATION, ORDERS, SIGN
 from runner.procedure.finding import Severity
 
 MOST_WORDS = 20
@@ -38,14 +48,14 @@ def sentence_too_long(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: set, by: unwind, do: Set the edge guide to the mark on the frame.}
     """
-    for act in analysis.acts:
-        if len(act.template.text.split()) <= MOST_WORDS:
+    for order in analysis.orders:
+        if len(order.text.split()) <= MOST_WORDS:
             continue
-        for offset, sentence in sentences_of(act.template.text):
-            count = sum(any(char.isalnum() for char in word) for word in _without_slots(act, sentence).split())
+        for offset, sentence in sentences_of(order.plain):
+            count = sum(any(char.isalnum() or char == "#" for char in word) for word in sentence.split())
             if count > MOST_WORDS:
                 yield Remark(
-                    analysis.in_act(act, offset),
+                    analysis.in_written(order, offset),
                     f"this sentence has {count} words",
                     f"Say it in {MOST_WORDS} words or fewer.",
                 )
@@ -53,7 +63,7 @@ def sentence_too_long(analysis: Analysis) -> Iterator[Remark]:
 
 @rule(Severity.NOTE)
 def vague_words(analysis: Analysis) -> Iterator[Remark]:
-    """An instruction leaves open how much, how fast or when.
+    """An instruction, a confirmation or a sign of trouble leaves open how much, how fast or when.
 
     Why: two people do two things. A number with its unit, a mark or a thing that is seen is the same for everybody.
     Source: informed by HSG48 and DOE-STD-1029-92: settings are quantified.
@@ -71,17 +81,15 @@ def vague_words(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: lift, by: unwind, do: Lift the roll at creep speed.}
     """
-    for act in analysis.acts:
-        plain = act.template.text.lower()
-        for words in VAGUE:
-            at = find_words(plain, words) if words in plain else -1
+    for written in analysis.written:
+        if written.kind in ORDERS or written.kind in (CONFIRMATION, SIGN):
+            at, words = holds(written.plain, VAGUE)
             if at >= 0:
                 yield Remark(
-                    analysis.in_act(act, at),
+                    analysis.in_written(written, at),
                     f"`{words}` is understood in many ways",
                     "Give a number, a mark or what is seen.",
                 )
-                break
 
 
 @rule(Severity.NOTE)
@@ -105,10 +113,10 @@ def more_than_one_act(analysis: Analysis) -> Iterator[Remark]:
               - {id: open, by: unwind, do: Open the guard.}
               - {id: pull, by: unwind, do: Pull the old core off.}
     """
-    for act in analysis.acts:
-        at = _second_act(act.template.text)
-        if at >= 0 and act.place == act.step.place:
-            yield Remark(analysis.in_act(act, at), "a second act begins here", "Make it a step of its own.")
+    for order in analysis.orders:
+        at = _second_act(order.plain) if order.kind == ACT and len(order.words) > 3 else -1
+        if at >= 0:
+            yield Remark(analysis.in_written(order, at), "a second act begins here", "Make it a step of its own.")
 
 
 @rule(Severity.NOTE)
@@ -131,15 +139,15 @@ def condition_after_act(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: lower, by: unwind, do: "If the roll swings, lower it."}
     """
-    for act in analysis.acts:
-        if not any(word in act.template.text for word in CONDITIONS):
+    for order in analysis.orders:
+        if not any(word in order.plain for word in CONDITIONS):
             continue
-        for offset, sentence in sentences_of(act.template.text):
+        for offset, sentence in sentences_of(order.plain):
             found = [find_words(sentence, word) for word in CONDITIONS]
             later = [at for at in found if at > 0]
             if later and 0 not in found:
                 yield Remark(
-                    analysis.in_act(act, offset + min(later)),
+                    analysis.in_written(order, offset + min(later)),
                     "the condition stands after the act",
                     "Put the condition first, or write it as `when` or as a trouble.",
                 )
@@ -166,11 +174,16 @@ def act_not_ordered(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: close, by: unwind, do: Close the unwind guard.}
     """
-    for act in analysis.acts:
-        word = first_word(act.template.text)
-        if word in ("the", "a", "an", "you", "it", "there", "this", "please", "operator", "operators", "we"):
+    for order in analysis.orders:
+        at, word = order_in(order.plain)
+        act = base_of(word)
+        if act:
             yield Remark(
-                analysis.in_act(act, 0), f"an instruction does not begin with `{word}`", "Begin with the verb."
+                analysis.in_written(order, at), f"`{word}` is not the form of an order", f"Begin with `{act}`."
+            )
+        elif word and (word in NOT_FIRST or word in THINGS or (at == 0 and _describes(order.words))):
+            yield Remark(
+                analysis.in_written(order, at), f"an instruction does not begin with `{word}`", "Begin with the verb."
             )
 
 
@@ -194,42 +207,46 @@ def double_negative(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: lift, by: unwind, do: Lift the roll with both chucks open.}
     """
-    for act in analysis.acts:
-        if not any(word in act.template.text.lower() for word in ("unless", "except", "without")):
+    for order in analysis.orders:
+        if not any(word in order.plain for word in ("unless", "except", "without")):
             continue
-        for offset, sentence in sentences_of(act.template.text):
+        for offset, sentence in sentences_of(order.plain):
             words = words_of(sentence)
             first = next((word for word in ("not", "never", "no") if word in words), "")
             second = next((word for word in ("unless", "except", "without") if word in words), "")
             if first and second:
                 yield Remark(
-                    analysis.in_act(act, offset),
+                    analysis.in_written(order, offset),
                     f"`{first}` and `{second}` in one sentence",
                     "Say what to do, not what not to do.",
                 )
 
 
-def _without_slots(act: Act, sentence: str) -> str:
-    """The sentence with each slot as one word."""
-    for slot in act.template.slots:
-        end = act.template.text.find("}", slot.start) + 1
-        sentence = sentence.replace(act.template.text[slot.start : end], "1")
-    return sentence
+def _describes(words: tuple[str, ...]) -> bool:
+    """Whether one of the first words says how something is: `press is stopped`, but not `say who is there`."""
+    for before, word in pairwise(words[:4]):
+        if before in ASKS_WHAT:
+            return False
+        if word in SAYS_HOW_IT_IS:
+            return True
+    return False
 
 
 def _second_act(text: str) -> int:
     """Where a second act begins, -1 where none does."""
+    first = first_word(text)
     for words in ("and then", "then"):
         at = find_words(text, words)
-        if at > 0 and first_word(text) not in ("if", "when"):
+        if at > 0 and first not in ("if", "when"):
             return at
-    at = find_words(text, "and")
-    while at >= 0:
-        if first_word(text[at + 3 :]) in SECOND_ACTS:
-            return at
-        further = find_words(text[at + 3 :], "and")
-        at = at + 3 + further if further >= 0 else -1
+    for joint in (" and ", ", ", "; "):
+        at = text.find(joint) if first in ACTS or joint == " and " else -1
+        while at >= 0:
+            next_words = words_of(text[at + len(joint) : at + 40])[:2]
+            if next_words and begins_act(next_words):
+                return at if joint == "; " else at + (joint == " and ")
+            at = text.find(joint, at + 1)
     for offset, sentence in sentences_of(text)[1:]:
-        if first_word(sentence) in SECOND_ACTS:
+        if begins_act(words_of(sentence)[:2]):
             return offset
     return -1

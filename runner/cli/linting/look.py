@@ -1,0 +1,80 @@
+"""One file looked at: read, known from before or linted, and kept for the next time.
+
+Whatever happens inside the linter, what comes out is findings: a fault of the program is one about the file it failed on.
+"""
+
+import os
+import sys
+from typing import NamedTuple
+
+from runner.cli.files import Unreadable, fetch_beside, read_text
+from runner.cli.linting.found import STDIN
+from runner.cli.linting.kept import Kept, Known, Needed
+from runner.lint.kinds import broken_off, unreadable
+from runner.procedure.finding import Finding
+
+
+class Looked(NamedTuple):
+    """What was found in one file, with the texts that the findings stand in, by path."""
+
+    findings: tuple[Finding, ...]
+    texts: dict[str, str]
+
+
+class Unknown(NamedTuple):
+    """A file that has to be looked at, and its text."""
+
+    name: str
+    text: str
+
+
+def known(path: str, stdin_name: str, kept: Kept | None) -> Looked | Unknown:
+    """What was found in the file before; or its text where nobody has looked at it as it is now."""
+    name = stdin_name if path == STDIN else path
+    text = read_text(path)
+    if isinstance(text, Unreadable):
+        words = text.words.removeprefix(f"{path}: ")
+        return Looked((unreadable(name, words),), {})
+    before = kept.known(name, text, fetch_beside(name)) if kept else None
+    return Unknown(name, text) if before is None else told(name, text, before)
+
+
+def told(name: str, text: str, known: Known) -> Looked:
+    """Only the texts that findings stand in are carried on; of the file itself always its name."""
+    texts = {name: text, **{need.path: need.text for need in known.needed if need.text is not None}}
+    places = {finding.place.path for finding in known.findings}
+    return Looked(known.findings, {name: ""} | {path: texts[path] for path in places if path in texts})
+
+
+def look(unknown: Unknown, kept: Kept | None) -> Looked:
+    """Lint a text, and keep what was found."""
+    name, text = unknown
+    fetch = fetch_beside(name)
+    needed: dict[str, Needed] = {}
+
+    def noted(path: str) -> str | None:
+        found = fetch(path)
+        needed[path] = Needed(path, found)
+        return found
+
+    from runner.lint.linter import lint
+
+    try:
+        findings = lint(text, name, noted).findings
+    except Exception as fault:
+        if os.environ.get("CHANGEOVER_DEBUG"):
+            sys.excepthook(type(fault), fault, fault.__traceback__)
+        return Looked((broken_off(name, words_of(fault)),), {name: text})
+    result = Known(findings, tuple(needed.values()))
+    if kept:
+        kept.keep(name, text, result)
+    return told(name, text, result)
+
+
+def words_of(fault: BaseException) -> str:
+    """A fault of the program in a line: its kind, where it stands, and what it says."""
+    place = fault.__traceback__
+    while place is not None and place.tb_next is not None:
+        place = place.tb_next
+    where = f" at {os.path.basename(place.tb_frame.f_code.co_filename)}:{place.tb_lineno}" if place else ""
+    return f"{type(fault).__name__}{where}: {fault}"[:300]

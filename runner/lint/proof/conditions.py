@@ -1,0 +1,112 @@
+"""The conditions of steps, as the proof takes them: which keep one truth along a way, and which truths go together.
+
+A condition over the ticket alone cannot change in a run. Two of them that share a value may exclude each other; whether they
+do is asked of all allowed jobs, and in doubt they do not.
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from runner.formula.expr import Expr, Not
+from runner.formula.scope import names_needed
+from runner.procedure.model import Procedure, Step, steps_of
+
+Decided = frozenset[tuple[int, bool]]
+"""(condition, truth) of the fixed conditions that were met on a way and still matter."""
+
+
+class Feasible(NamedTuple):
+    """Whether some allowed job decides conditions so, and such a job as one would type it, where one was found."""
+
+    possible: bool
+    job: Mapping[str, str]
+
+
+class Conditions:
+    """The conditions of one procedure, each text once."""
+
+    def __init__(self, procedure: Procedure) -> None:
+        self.procedure = procedure
+        texts: dict[str, Expr] = {}
+        for step in steps_of(procedure):
+            if step.when is not None:
+                texts.setdefault(step.when.text, step.when.expr)
+        self.texts = tuple(texts)
+        self.exprs = tuple(texts.values())
+        self._index = {text: at for at, text in enumerate(self.texts)}
+        rests = [rests_on(procedure, names_needed(expr, procedure.scope)) for expr in self.exprs]
+        given = {value.name for value in procedure.inputs}
+        self.fixed = tuple(names <= given for names in rests)
+        self.related = tuple(
+            frozenset(
+                other
+                for other, names in enumerate(rests)
+                if self.fixed[at] and self.fixed[other] and (other == at or names & rests[at])
+            )
+            for at in range(len(rests))
+        )
+        self._known: dict[Decided, Feasible] = {}
+
+    def of(self, step: Step) -> int | None:
+        """The condition of a step."""
+        return None if step.when is None else self._index[step.when.text]
+
+    def truths(self, condition: int, decided: Decided) -> tuple[bool, ...]:
+        """The truths that a condition may have on a way: those that some allowed job has, together with what is decided."""
+        if not self.fixed[condition]:
+            return tuple(truth for truth in (True, False) if self.feasible(frozenset({(condition, truth)})).possible)
+        for known, truth in decided:
+            if known == condition:
+                return (truth,)
+        return tuple(
+            truth
+            for truth in (True, False)
+            if self.feasible(self.bearing_on(condition, decided) | {(condition, truth)}).possible
+        )
+
+    def bearing_on(self, condition: int, decided: Decided) -> Decided:
+        """What is decided of conditions that share a value with this one."""
+        return frozenset(pair for pair in decided if pair[0] in self.related[condition])
+
+    def feasible(self, decided: Decided) -> Feasible:
+        """Whether some allowed job decides these conditions so."""
+        if decided not in self._known:
+            self._known[decided] = self._search(decided)
+        return self._known[decided]
+
+    def _search(self, decided: Decided) -> Feasible:
+        from runner.procedure.jobs.exists import job_with
+
+        wanted = [
+            self.exprs[condition] if truth else Not(self.exprs[condition], self.exprs[condition].span)
+            for condition, truth in sorted(decided)
+        ]
+        found = job_with(self.procedure, wanted)
+        return Feasible(found.job is not None or not found.impossible, found.job or {})
+
+    def job_words(self, decided: Iterable[tuple[int, bool]]) -> str:
+        """A job that decides fixed conditions so, as a trace names it; the conditions themselves where none was found."""
+        fixed = frozenset((condition, truth) for condition, truth in decided if self.fixed[condition])
+        if not fixed:
+            return ""
+        job = self.feasible(fixed).job
+        if job:
+            return ", ".join(f"{name} {text}" for name, text in job.items())
+        words = " and ".join(f"{self.texts[at]} {'' if truth else 'not '}so" for at, truth in sorted(fixed))
+        return f"{words} (none such was found, and none is excluded)"
+
+
+def rests_on(procedure: Procedure, names: Iterable[str]) -> frozenset[str]:
+    """The inputs and readings that values rest on, through calculations."""
+    worked = {calculation.name: calculation for calculation in procedure.calculations}
+    found: set[str] = set()
+    waiting, seen = list(names), set(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in worked:
+            found.add(name)
+            continue
+        new = worked[name].uses - seen
+        seen |= new
+        waiting += new
+    return frozenset(found)

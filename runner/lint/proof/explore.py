@@ -1,0 +1,154 @@
+"""Every node that some way comes to, the nearest first: fewest departures from plain order, then fewest moves.
+
+Where no list can go on, that is noted and the proof goes on as if the step could begin, so that one fault does not hide the
+next; nodes after that are marked as assumed, and only further needs are told of them.
+"""
+
+from heapq import heappop, heappush
+from itertools import count
+from typing import NamedTuple
+
+from runner.engine import flow
+from runner.lint.proof.commute import Commute
+from runner.lint.proof.conditions import Conditions
+from runner.lint.proof.matters import Matters
+from runner.lint.proof.moves import ASSUMED, BEGINS, DEPARTURES, Move, Moves, Node
+from runner.procedure.model import Procedure, Step
+
+MOST_NODES = 15_000
+"""Beyond it the proof is not finished, and says so."""
+
+
+class Wait(NamedTuple):
+    """A list that cannot go on: its step, and the states and words of what keeps it."""
+
+    lane: int
+    step: Step
+    blocks: tuple[flow.Block, ...]
+
+
+class Stuck(NamedTuple):
+    """A node at which no list can go on."""
+
+    node: Node
+    waits: tuple[Wait, ...]
+
+
+class Far(NamedTuple):
+    """How far a way goes: what plain order does not do counts before the number of moves."""
+
+    departures: int
+    moves: int
+
+    def after(self, move: Move) -> "Far":
+        """One move further."""
+        return Far(self.departures + (move.kind in DEPARTURES), self.moves + 1)
+
+
+class Explored(NamedTuple):
+    """The nodes with how each was first come to, in the order of their distance, and what was met."""
+
+    came: dict[Node, tuple[Node, Move] | None]
+    """None for where ways begin."""
+    after: dict[Node, tuple[tuple[Move, Node], ...]]
+    """The moves taken from each node."""
+    stuck: tuple[Stuck, ...]
+    begun: frozenset[str]
+    """The ids of the steps that begin on some way."""
+    finished: bool
+
+    def way(self, node: Node) -> tuple[Move, ...]:
+        """The moves of a nearest way to a node."""
+        moves: list[Move] = []
+        came = self.came[node]
+        while came is not None:
+            moves.append(came[1])
+            came = self.came[came[0]]
+        return tuple(reversed(moves))
+
+
+class Explorer:
+    """Explores one procedure; `reduced`: lists that commute go alone."""
+
+    def __init__(self, procedure: Procedure, conditions: Conditions, *, reduced: bool = True) -> None:
+        self.procedure, self.reduced = procedure, reduced
+        self.moves = Moves(procedure, conditions)
+        self.matters = Matters(procedure, conditions)
+        self.commute = Commute(procedure)
+
+    def run(self, most: int = MOST_NODES) -> Explored:
+        """Explore from the start, the nearest node first."""
+        came: dict[Node, tuple[Node, Move] | None] = {}
+        after: dict[Node, tuple[tuple[Move, Node], ...]] = {}
+        stuck: list[Stuck] = []
+        begun: set[str] = set()
+        waiting: list[tuple[Far, int, Node, tuple[Node, Move] | None]] = []
+        order = count()
+        for node in self.reached(Node(flow.start(self.procedure), frozenset())):
+            heappush(waiting, (Far(0, 0), next(order), node, None))
+        while waiting and len(came) <= most:
+            far, _, node, before = heappop(waiting)
+            if node in came:
+                continue
+            came[node] = before
+            if flow.ended(self.procedure, node.position):
+                after[node] = ()
+                continue
+            found, waits = self.onward(node, plain=not far.departures)
+            if waits:
+                stuck.append(Stuck(node, waits))
+            kept = tuple((move, to) for move, moved in found for to in self.reached(moved))
+            after[node] = kept
+            for move, to in kept:
+                if move.kind in (BEGINS, ASSUMED):
+                    begun.add(move.step.id)
+                if to not in came:
+                    heappush(waiting, (far.after(move), next(order), to, (node, move)))
+        return Explored(came, after, tuple(stuck), frozenset(begun), finished=not waiting)
+
+    def onward(self, node: Node, *, plain: bool) -> tuple[list[tuple[Move, Node]], tuple[Wait, ...]]:
+        """The moves from a node, and what keeps the lists where none can go on.
+
+        On a way of plain order a list stands still also where all it could do is to leave its step out.
+        """
+        lists = [list(self.moves.of(node, lane)) for lane in range(len(node.position.cursors))]
+        found = self.enough(node, lists)
+        usual = found
+        if plain and any(move.kind in DEPARTURES for pairs in lists for move, _ in pairs):
+            usual = self.enough(node, [[pair for pair in pairs if pair[0].kind not in DEPARTURES] for pairs in lists])
+            found = found + [pair for pair in usual if pair not in found]
+        if usual:
+            return found, ()
+        waits = self.waits(node)
+        return found + [(Move(w.lane, w.step, ASSUMED), self.moves.assumed(node, w.lane)) for w in waits], waits
+
+    def reached(self, node: Node) -> list[Node]:
+        """A node with the conditions of the steps that are up decided in every way, without what no longer matters."""
+        return [self.matters.only(decided) for decided in self.moves.decided(node)]
+
+    def enough(self, node: Node, lists: list[list[tuple[Move, Node]]]) -> list[tuple[Move, Node]]:
+        """Of the moves of all lists those of one alone where that is as good as all."""
+        if len(lists) == 1:
+            return lists[0]
+        if self.reduced:
+            for lane, mine in enumerate(lists):
+                if mine and self.commute.alone(node.position, lane, mine[0][0].step):
+                    return mine
+        return [pair for pairs in lists for pair in pairs]
+
+    def waits(self, node: Node) -> tuple[Wait, ...]:
+        """What keeps each list that has not ended."""
+        found = []
+        for lane in range(len(node.position.cursors)):
+            step = flow.current(self.procedure, node.position, lane)
+            if step is not None:
+                found.append(Wait(lane, step, self._blocks(node, lane, step)))
+        return tuple(found)
+
+    def _blocks(self, node: Node, lane: int, step: Step) -> tuple[flow.Block, ...]:
+        if not node.position.cursors[lane].begun:
+            return flow.blocks(self.procedure, node.position, lane)
+        return tuple(
+            flow.Block("need", state, flow.need_words(self.procedure.states[state], value, node.position.states[state]))
+            for state, value in flow.unmet_in_progress(node.position, step)
+        )

@@ -1,0 +1,150 @@
+"""What the proof finds, once each with a shortest way to it: what plain order meets, and what only departures lead to."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from runner.engine import flow
+from runner.lint.proof.conditions import Conditions
+from runner.lint.proof.ending import wrong_endings
+from runner.lint.proof.explore import MOST_NODES, Explored, Explorer, Stuck, Wait
+from runner.lint.proof.moves import DEPARTURES, Move
+from runner.procedure.model import Procedure, Step, StepList
+
+NEED, OWNER, DEADLOCK, END, KEPT = "need", "owner", "deadlock", "end", "kept"
+
+
+class Fault(NamedTuple):
+    """One fault. `state` and `value` are those needed or wanted; `waits` are the lists of a deadlock."""
+
+    kind: str
+    step: Step | None
+    state: int
+    value: int
+    words: str
+    moves: tuple[Move, ...]
+    assumed: bool
+    """Whether something before it was taken to be so that is not."""
+    waits: tuple[Wait, ...] = ()
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Faults of one key are one fault."""
+        if self.kind == DEADLOCK:
+            return (self.kind, frozenset((wait.lane, wait.step.id) for wait in self.waits))
+        return (self.kind, self.step.id if self.step else "", self.state)
+
+    @property
+    def far(self) -> tuple[int, int]:
+        """How far the way to it goes: departures from plain order, then moves."""
+        return sum(move.kind in DEPARTURES for move in self.moves), len(self.moves)
+
+    @property
+    def departs(self) -> Move | None:
+        """The first move that plain order does not make; None for a fault of plain order."""
+        return next((move for move in self.moves if move.kind in DEPARTURES), None)
+
+
+class Proof(NamedTuple):
+    """The whole: every fault with its nearest way, and what was not explored."""
+
+    faults: tuple[Fault, ...]
+    never_begun: tuple[Step, ...]
+    """Steps that begin on no way."""
+    finished: bool
+    nodes: int
+    conditions: Conditions
+    to_the_end: tuple[Move, ...]
+    """The moves of a nearest way to the end; none where no way leads there."""
+
+    @property
+    def plain(self) -> tuple[Fault, ...]:
+        """Faults that plain order meets."""
+        return tuple(fault for fault in self.faults if fault.departs is None)
+
+    @property
+    def departing(self) -> tuple[Fault, ...]:
+        """Faults that only a way meets on which something goes otherwise."""
+        return tuple(fault for fault in self.faults if fault.departs is not None)
+
+
+def prove(procedure: Procedure, *, reduced: bool = True, most: int = MOST_NODES) -> Proof:
+    """Explore everything."""
+    conditions = Conditions(procedure)
+    explored = Explorer(procedure, conditions, reduced=reduced).run(most)
+    never = tuple(step for step in every_step(procedure) if step.id not in explored.begun)
+    return Proof(
+        faults_of(procedure, explored),
+        never if explored.finished else (),
+        explored.finished,
+        len(explored.came),
+        conditions,
+        next((explored.way(node) for node in explored.came if flow.ended(procedure, node.position)), ()),
+    )
+
+
+def every_step(procedure: Procedure) -> Iterator[Step]:
+    """All steps in the order of the text."""
+    for phase in procedure.phases:
+        for steps in phase.lists:
+            yield from steps.steps
+
+
+def faults_of(procedure: Procedure, explored: Explored) -> tuple[Fault, ...]:
+    """The faults met, each once by its key, the nearest first; an unassumed one goes before an assumed one."""
+    found: dict[tuple[object, ...], Fault] = {}
+    met = [fault for stuck in explored.stuck for fault in stuck_faults(procedure, explored, stuck)]
+    for fault in sorted(met, key=lambda fault: (fault.assumed, fault.far)):
+        found.setdefault(fault.key, fault)
+    for ending in wrong_endings(procedure, explored):
+        tracked = procedure.states[ending.state]
+        assert tracked.at_end is not None
+        words = "nobody has said what it is" if ending.value < 0 else f"it is {tracked.of[ending.value]}"
+        fault = Fault(END, None, ending.state, tracked.at_end, words, ending.moves, assumed=False)
+        found.setdefault(fault.key, fault)
+    for fault in kept_faults(procedure, explored):
+        found.setdefault(fault.key, fault)
+    return tuple(found.values())
+
+
+def stuck_faults(procedure: Procedure, explored: Explored, stuck: Stuck) -> Iterator[Fault]:
+    """Each list that waits for what nobody will bring, or else that the lists wait for each other."""
+    moves = explored.way(stuck.node)
+    lists = procedure.phases[stuck.node.position.phase].lists
+    hopeless = [wait for wait in stuck.waits if not may_be_helped(lists, stuck, wait)]
+    for wait in hopeless:
+        needs = dict(wait.step.needs)
+        for block in wait.blocks:
+            if block.kind == "conflict" or may_come(lists, stuck, wait, block):
+                continue
+            kind = NEED if block.kind == "need" else OWNER
+            yield Fault(
+                kind, wait.step, block.state, needs.get(block.state, -1), block.words, moves, stuck.node.assumed
+            )
+    if not hopeless and not stuck.node.assumed:
+        yield Fault(DEADLOCK, stuck.waits[0].step, -1, -1, "", moves, stuck.node.assumed, stuck.waits)
+
+
+def may_be_helped(lists: tuple[StepList, ...], stuck: Stuck, wait: Wait) -> bool:
+    """Whether all that keeps a list may come from steps that the other lists still have."""
+    return all(may_come(lists, stuck, wait, block) for block in wait.blocks)
+
+
+def may_come(lists: tuple[StepList, ...], stuck: Stuck, wait: Wait, block: flow.Block) -> bool:
+    """Whether a step that another list still has makes what is needed, or may give it free."""
+    wanted = dict(wait.step.needs).get(block.state) if block.kind == "need" else 0
+    return any(
+        (block.state, wanted) in step.makes
+        for lane, cursor in enumerate(stuck.node.position.cursors)
+        if lane != wait.lane
+        for step in lists[lane].steps[cursor.step :]
+    )
+
+
+def kept_faults(procedure: Procedure, explored: Explored) -> Iterator[Fault]:
+    """What has one owner and still has one at the end of a way."""
+    for node in explored.after:
+        if node.assumed or not flow.ended(procedure, node.position):
+            continue
+        for state, owner in enumerate(node.position.owners):
+            if owner:
+                yield Fault(KEPT, None, state, 0, owner, explored.way(node), assumed=False)

@@ -1,0 +1,1 @@
+"""The proof over every way is held against plain enumeration, which reduces nothing."""
