@@ -80,11 +80,12 @@ def blocks(procedure: Procedure, position: Position, lane: int) -> tuple[Block, 
         Block("need", state, need_words(procedure.states[state], value, position.states[state]))
         for state, value in unmet(position, step)
     ]
+    if len(position.cursors) == 1:
+        return tuple(found)  # nobody else has anything, or is at work
     steps = list_of(procedure, position, lane)
-    alone = len(position.cursors) == 1
     for state in sorted({state for state, _ in step.needs + step.makes}):
         owner = position.owners[state]
-        if owner and not alone and owner != steps.person:
+        if owner and owner != steps.person:
             found.append(Block("owner", state, f"{procedure.states[state].label}: {_role(procedure, owner)} has it"))
     makes = {state for state, _ in step.makes}
     touches = makes | {state for state, _ in step.needs}

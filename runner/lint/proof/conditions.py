@@ -46,6 +46,7 @@ class Conditions:
             for at in range(len(rests))
         )
         self._known: dict[Decided, Feasible] = {}
+        self._truths: dict[int, frozenset[bool]] = {}
 
     def of(self, step: Step) -> int | None:
         """The condition of a step."""
@@ -71,8 +72,17 @@ class Conditions:
     def feasible(self, decided: Decided) -> Feasible:
         """Whether some allowed job decides these conditions so."""
         if decided not in self._known:
-            self._known[decided] = self._search(decided)
+            seen = len(decided) == 1 and next(iter(decided))[1] in self._seen(next(iter(decided))[0])
+            self._known[decided] = Feasible(True, {}) if seen else self._search(decided)
         return self._known[decided]
+
+    def _seen(self, condition: int) -> frozenset[bool]:
+        """The truths that a condition has in a few allowed jobs; most conditions come out both ways there."""
+        from runner.procedure.jobs.exists import truths_seen
+
+        if condition not in self._truths:
+            self._truths[condition] = truths_seen(self.procedure, self.exprs[condition])
+        return self._truths[condition]
 
     def _search(self, decided: Decided) -> Feasible:
         from runner.procedure.jobs.exists import job_with
@@ -89,7 +99,7 @@ class Conditions:
         fixed = frozenset((condition, truth) for condition, truth in decided if self.fixed[condition])
         if not fixed:
             return ""
-        job = self.feasible(fixed).job
+        job = self._search(fixed).job
         if job:
             return ", ".join(f"{name} {text}" for name, text in job.items())
         words = " and ".join(f"{self.texts[at]} {'' if truth else 'not '}so" for at, truth in sorted(fixed))

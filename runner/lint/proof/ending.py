@@ -10,9 +10,8 @@ from heapq import heappop, heappush
 from itertools import count
 from typing import NamedTuple
 
-from runner.engine import flow
-from runner.lint.proof.explore import Explored, Far
-from runner.lint.proof.moves import ASSUMED, BEGINS, DONE, Move, Node
+from runner.lint.proof.explore import Explored
+from runner.lint.proof.moves import ASSUMED, BEGINS, DEPARTURES, DONE, Move
 from runner.procedure.model import UNKNOWN, Procedure
 
 
@@ -24,7 +23,8 @@ class Ending(NamedTuple):
     moves: tuple[Move, ...]
 
 
-Followed = tuple[Node, int]
+Followed = tuple[int, int]
+"""A node by its number, and the value of the state there."""
 
 
 def wrong_endings(procedure: Procedure, explored: Explored) -> Iterator[Ending]:
@@ -38,26 +38,28 @@ def wrong_endings(procedure: Procedure, explored: Explored) -> Iterator[Ending]:
 
 def first_wrong(procedure: Procedure, explored: Explored, state: int, wanted: int) -> Ending | None:
     """A shortest way on which a state ends with another value than the wanted one."""
-    begin = [(node, procedure.states[state].at_start) for node, before in explored.came.items() if before is None]
     came: dict[Followed, tuple[Followed, Move] | None] = {}
-    order = count()
-    waiting: list[tuple[Far, int, Followed, tuple[Followed, Move] | None]] = [
-        (Far(0, 0), next(order), now, None) for now in begin
+    turn = count()
+    at_start = procedure.states[state].at_start
+    waiting: list[tuple[int, int, int, Followed, tuple[Followed, Move] | None]] = [
+        (0, 0, next(turn), (node, at_start), None) for node in explored.order if explored.before[node] is None
     ]
+    nodes, last = explored.nodes, len(procedure.phases)
     while waiting:
-        far, _, now, before = heappop(waiting)
+        departures, far, _, now, before = heappop(waiting)
         if now in came:
             continue
         came[now] = before
         node, value = now
-        if flow.ended(procedure, node.position):
+        if nodes[node].position.phase >= last:
             if value != wanted:
                 return Ending(state, value, way(came, now))
             continue
-        for move, to in explored.after.get(node, ()):
+        for move, to in explored.after[node]:
             then = (to, moved(move, state, value))
-            if not to.assumed and then not in came:
-                heappush(waiting, (far.after(move), next(order), then, (now, move)))
+            if then not in came and not nodes[to].assumed:
+                departs = departures + (move.kind in DEPARTURES)
+                heappush(waiting, (departs, far + 1, next(turn), then, (now, move)))
     return None
 
 

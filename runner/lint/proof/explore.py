@@ -19,6 +19,10 @@ MOST_NODES = 15_000
 """Beyond it the proof is not finished, and says so."""
 
 
+STARTS = frozenset({BEGINS, ASSUMED})
+"""Moves with which a step is begun."""
+
+
 class Wait(NamedTuple):
     """A list that cannot go on: its step, and the states and words of what keeps it."""
 
@@ -30,40 +34,33 @@ class Wait(NamedTuple):
 class Stuck(NamedTuple):
     """A node at which no list can go on."""
 
+    number: int
     node: Node
     waits: tuple[Wait, ...]
 
 
-class Far(NamedTuple):
-    """How far a way goes: what plain order does not do counts before the number of moves."""
-
-    departures: int
-    moves: int
-
-    def after(self, move: Move) -> "Far":
-        """One move further."""
-        return Far(self.departures + (move.kind in DEPARTURES), self.moves + 1)
-
-
 class Explored(NamedTuple):
-    """The nodes with how each was first come to, in the order of their distance, and what was met."""
+    """The nodes by number, and what was met. Nodes that were only seen from afar have no moves and no place in `order`."""
 
-    came: dict[Node, tuple[Node, Move] | None]
-    """None for where ways begin."""
-    after: dict[Node, tuple[tuple[Move, Node], ...]]
+    nodes: list[Node]
+    before: list[tuple[int, Move] | None]
+    """How each node was first come to; None for where ways begin."""
+    after: list[tuple[tuple[Move, int], ...]]
     """The moves taken from each node."""
+    order: list[int]
+    """The nodes that were come to, the nearest first."""
     stuck: tuple[Stuck, ...]
     begun: frozenset[str]
     """The ids of the steps that begin on some way."""
     finished: bool
 
-    def way(self, node: Node) -> tuple[Move, ...]:
+    def way(self, node: int) -> tuple[Move, ...]:
         """The moves of a nearest way to a node."""
         moves: list[Move] = []
-        came = self.came[node]
-        while came is not None:
-            moves.append(came[1])
-            came = self.came[came[0]]
+        before = self.before[node]
+        while before is not None:
+            moves.append(before[1])
+            before = self.before[before[0]]
         return tuple(reversed(moves))
 
 
@@ -78,33 +75,49 @@ class Explorer:
 
     def run(self, most: int = MOST_NODES) -> Explored:
         """Explore from the start, the nearest node first."""
-        came: dict[Node, tuple[Node, Move] | None] = {}
-        after: dict[Node, tuple[tuple[Move, Node], ...]] = {}
+        numbers: dict[Node, int] = {}
+        nodes: list[Node] = []
+        before: list[tuple[int, Move] | None] = []
+        after: list[tuple[tuple[Move, int], ...]] = []
+        order: list[int] = []
+        come: list[bool] = []
         stuck: list[Stuck] = []
         begun: set[str] = set()
-        waiting: list[tuple[Far, int, Node, tuple[Node, Move] | None]] = []
-        order = count()
+        waiting: list[tuple[int, int, int, int, tuple[int, Move] | None]] = []
+        turn = count()
+
+        def number_of(node: Node) -> int:
+            number = numbers.setdefault(node, len(nodes))
+            if number == len(nodes):
+                nodes.append(node)
+                before.append(None)
+                after.append(())
+                come.append(False)
+            return number
+
         for node in self.reached(Node(flow.start(self.procedure), frozenset())):
-            heappush(waiting, (Far(0, 0), next(order), node, None))
-        while waiting and len(came) <= most:
-            far, _, node, before = heappop(waiting)
-            if node in came:
+            heappush(waiting, (0, 0, next(turn), number_of(node), None))
+        while waiting and len(order) <= most:
+            departures, far, _, number, came = heappop(waiting)
+            if come[number]:
                 continue
-            came[node] = before
+            come[number], before[number] = True, came
+            order.append(number)
+            node = nodes[number]
             if flow.ended(self.procedure, node.position):
-                after[node] = ()
                 continue
-            found, waits = self.onward(node, plain=not far.departures)
+            found, waits = self.onward(node, plain=not departures)
             if waits:
-                stuck.append(Stuck(node, waits))
-            kept = tuple((move, to) for move, moved in found for to in self.reached(moved))
-            after[node] = kept
+                stuck.append(Stuck(number, node, waits))
+            kept = tuple([(move, number_of(to)) for move, moved in found for to in self.reached(moved)])
+            after[number] = kept
             for move, to in kept:
-                if move.kind in (BEGINS, ASSUMED):
+                if move.kind in STARTS:
                     begun.add(move.step.id)
-                if to not in came:
-                    heappush(waiting, (far.after(move), next(order), to, (node, move)))
-        return Explored(came, after, tuple(stuck), frozenset(begun), finished=not waiting)
+                if not come[to]:
+                    departs = departures + (move.kind in DEPARTURES)
+                    heappush(waiting, (departs, far + 1, next(turn), to, (number, move)))
+        return Explored(nodes, before, after, order, tuple(stuck), frozenset(begun), finished=not waiting)
 
     def onward(self, node: Node, *, plain: bool) -> tuple[list[tuple[Move, Node]], tuple[Wait, ...]]:
         """The moves from a node, and what keeps the lists where none can go on.
@@ -124,6 +137,8 @@ class Explorer:
 
     def reached(self, node: Node) -> list[Node]:
         """A node with the conditions of the steps that are up decided in every way, without what no longer matters."""
+        if not self.moves.conditions.texts:
+            return [self.matters.only(node)]
         return [self.matters.only(decided) for decided in self.moves.decided(node)]
 
     def enough(self, node: Node, lists: list[list[tuple[Move, Node]]]) -> list[tuple[Move, Node]]:

@@ -76,9 +76,9 @@ def prove(procedure: Procedure, *, reduced: bool = True, most: int = MOST_NODES)
         faults_of(procedure, explored),
         never if explored.finished else (),
         explored.finished,
-        len(explored.came),
+        len(explored.order),
         conditions,
-        next((explored.way(node) for node in explored.came if flow.ended(procedure, node.position)), ()),
+        next((explored.way(n) for n in explored.order if flow.ended(procedure, explored.nodes[n].position)), ()),
     )
 
 
@@ -108,7 +108,7 @@ def faults_of(procedure: Procedure, explored: Explored) -> tuple[Fault, ...]:
 
 def stuck_faults(procedure: Procedure, explored: Explored, stuck: Stuck) -> Iterator[Fault]:
     """Each list that waits for what nobody will bring, or else that the lists wait for each other."""
-    moves = explored.way(stuck.node)
+    moves = explored.way(stuck.number)
     lists = procedure.phases[stuck.node.position.phase].lists
     hopeless = [wait for wait in stuck.waits if not may_be_helped(lists, stuck, wait)]
     for wait in hopeless:
@@ -142,9 +142,10 @@ def may_come(lists: tuple[StepList, ...], stuck: Stuck, wait: Wait, block: flow.
 
 def kept_faults(procedure: Procedure, explored: Explored) -> Iterator[Fault]:
     """What has one owner and still has one at the end of a way."""
-    for node in explored.after:
+    for number in explored.order:
+        node = explored.nodes[number]
         if node.assumed or not flow.ended(procedure, node.position):
             continue
         for state, owner in enumerate(node.position.owners):
             if owner:
-                yield Fault(KEPT, None, state, 0, owner, explored.way(node), assumed=False)
+                yield Fault(KEPT, None, state, 0, owner, explored.way(number), assumed=False)

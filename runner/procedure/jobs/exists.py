@@ -5,6 +5,7 @@ from math import inf
 from typing import NamedTuple
 
 from runner.formula.bounds import Box
+from runner.formula.enclose import point_in, seen_by
 from runner.formula.evaluate import Value
 from runner.formula.expr import Expr
 from runner.formula.interval import Interval
@@ -44,3 +45,17 @@ def job_with(procedure: Procedure, conditions: Sequence[Expr]) -> Exists:
         if all_worked_out(space, texts, "") is not None:
             return Exists(texts, impossible=False)
     return Exists(None, impossible=False)
+
+
+def truths_seen(procedure: Procedure, condition: Expr) -> frozenset[bool]:
+    """The truths that a condition has in the allowed jobs among a few: at both ends of all values and in the middle."""
+    space = Space(procedure, names_needed(condition, procedure.scope))
+    trial, holds = Trial(space), seen_by(condition, procedure.scope)
+    whole = space.start()
+    found = set()
+    for share in (0.0, 1.0, 0.5):
+        off, values = trial.values({**point_in(whole, share), **space.guesses(whole)})
+        truth = holds(values)
+        if off <= 0.0 and isinstance(truth, bool):
+            found.add(truth)
+    return frozenset(found)
