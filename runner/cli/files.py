@@ -15,7 +15,7 @@ class Unreadable(NamedTuple):
     words: str
 
 
-LARGEST = 1024 * 1024
+LARGEST = 2 * 1024 * 1024
 """Bytes; no file of ours is larger, and a larger one is refused before it is read whole."""
 
 
@@ -32,7 +32,7 @@ def read_text(path: str) -> str | Unreadable:
     except OSError as fault:
         return Unreadable(f"{path}: {fault.strerror or fault}")
     if len(raw) > LARGEST:
-        return Unreadable(f"{path}: larger than 1 MiB")
+        return Unreadable(f"{path}: larger than 2 MiB")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:

@@ -16,7 +16,7 @@ FILE_FAULTS = (
         ERROR,
         "The file or folder cannot be read.",
         "What lint cannot read may hold anything, and silence would look like praise.",
-        "a file that nobody may open, one that is no UTF-8 text, one larger than 1 MiB",
+        "a file that nobody may open, one that is no UTF-8 text, one larger than 2 MiB",
         "a UTF-8 text file that the user may read",
     ),
     FaultRow(

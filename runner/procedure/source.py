@@ -14,7 +14,7 @@ from runner.procedure.nodes import Map, Node, Seq
 from runner.procedure.origin import Origin
 from runner.procedure.yaml_faults import finding_of
 
-MOST_BYTES = 1_048_576
+MOST_BYTES = 2_097_152
 MOST_LEVELS = 40
 MOST = 500
 """So many findings from one file; more tell nothing new."""
@@ -65,7 +65,7 @@ def text_findings(text: str, path: str) -> list[Finding]:
     """What can be said before parsing: too large, characters that do not show."""
     if len(text) > MOST_BYTES or len(text.encode("utf-8", "replace")) > MOST_BYTES:
         hint = "Put parts of it into fragments."
-        return [Finding("too-large", Severity.ERROR, "the file is larger than 1 MiB", Place(path, 1, 1), hint)]
+        return [Finding("too-large", Severity.ERROR, "the file is larger than 2 MiB", Place(path, 1, 1), hint)]
     if UNFIT.search(text) is None:
         return []
     findings = []

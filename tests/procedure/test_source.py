@@ -114,7 +114,7 @@ def rules(text: str) -> list[str]:
     return [finding.rule for finding in read(text, "x").findings]
 
 
-def test_a_text_of_more_than_a_mebibyte_is_refused() -> None:
+def test_a_text_of_more_than_two_mebibytes_is_refused() -> None:
     fits = "title: x\n" + "#" * (source.MOST_BYTES - 10) + "\n"
     assert len(fits) == source.MOST_BYTES
     assert rules(fits) == []

@@ -10,6 +10,8 @@ from runner.lint.proof.explore import MOST_NODES, Explored, Explorer, Stuck, Wai
 from runner.lint.proof.moves import DEPARTURES, Move
 from runner.procedure.model import Procedure, Step, StepList
 
+NODES_A_STEP = 8
+"""A step of one list takes two nodes, and some more for its condition and its troubles."""
 NEED, OWNER, DEADLOCK, END, KEPT = "need", "owner", "deadlock", "end", "kept"
 
 
@@ -67,10 +69,11 @@ class Proof(NamedTuple):
         return tuple(fault for fault in self.faults if fault.departs is not None)
 
 
-def prove(procedure: Procedure, *, reduced: bool = True, most: int = MOST_NODES) -> Proof:
-    """Explore everything."""
+def prove(procedure: Procedure, *, reduced: bool = True, most: int | None = None) -> Proof:
+    """Explore everything, or as far as `most` nodes; if not given, as many as a long procedure of one list has, and more."""
     conditions = Conditions(procedure)
-    explored = Explorer(procedure, conditions, reduced=reduced).run(most)
+    room = MOST_NODES + NODES_A_STEP * sum(1 for _ in every_step(procedure)) if most is None else most
+    explored = Explorer(procedure, conditions, reduced=reduced).run(room)
     never = tuple(step for step in every_step(procedure) if step.id not in explored.begun)
     return Proof(
         faults_of(procedure, explored),

@@ -14,9 +14,9 @@ TEXT_FAULTS = (
     FaultRow(
         "too-large",
         ERROR,
-        "The file is larger than 1 MiB.",
+        "The file is larger than 2 MiB.",
         "No procedure that a person follows is; a wrong file or a mistake of copying is likely.",
-        "a file of 2 MiB",
+        "a file of 3 MiB",
         "its parts as fragments",
     ),
     FaultRow(
