@@ -21,13 +21,14 @@ MOST_CUTS = 60
 THOROUGH_CUTS = 400
 FEW_CUTS = 8
 """Where a number may be anything, cutting the others hardly ever proves more."""
-HALVINGS = 14
+HALVINGS = 40
 ROUNDS = 3
 """Most times that every value of a job is moved to its better end."""
 
 Over = Callable[[Box], Interval | Unbounded | None]
 """What is asked for over a part: bounds, why there are none, or None where no job is allowed."""
 Try = Callable[[dict[str, Value]], Tried]
+Along = Callable[[dict[str, Value]], dict[str, Value]]
 
 
 class Least(NamedTuple):
@@ -49,8 +50,8 @@ class Least(NamedTuple):
 class _Seen:
     """The best jobs met on the way."""
 
-    def __init__(self, tries: Try) -> None:
-        self.tries = tries
+    def __init__(self, tries: Try, along: Along) -> None:
+        self.tries, self.along = tries, along
         self.value = inf
         self.job: dict[str, Value] | None = None
         """None where none was met; empty where nobody gives anything, which is a job too."""
@@ -68,11 +69,21 @@ class _Seen:
         return off, inf if value is None else value
 
 
-def least(space: Space, over: Over, tries: Try, enough: Callable[[float, float], bool], cuts: int = MOST_CUTS) -> Least:
-    """Search all jobs of a space. `enough(seen, bound)` says when the answer is good enough; a failing job ends it too."""
+def least(
+    space: Space,
+    over: Over,
+    tries: Try,
+    enough: Callable[[float, float], bool],
+    cuts: int = MOST_CUTS,
+    along: Along = lambda job: job,
+) -> Least:
+    """Search all jobs of a space. `enough(seen, bound)` says when the answer is good enough; a failing job ends it too.
+
+    `along` moves answers into limits that moved with another value.
+    """
     whole = space.start()
     names = space.cuttable(whole)
-    seen = _Seen(tries)
+    seen = _Seen(tries, along)
     first = over(whole)
     if first is None:
         return Least(inf, None, inf, None, None, impossible=True)
@@ -136,7 +147,7 @@ def climb(
 
     Closely: where a job at the end is not allowed and one in between is, the value goes as far as jobs are.
     """
-    point = begin
+    point = seen.along(begin)
     best = seen.rank(point)
     for _ in range(rounds):
         before = best
@@ -144,7 +155,7 @@ def climb(
             for value in space.ends(name, part):
                 if value == point.get(name):
                     continue
-                moved = {**point, name: value}
+                moved = seen.along({**point, name: value})
                 rank = seen.rank(moved)
                 if closely and rank[0] > 0.0 >= best[0]:
                     moved, rank = farthest(seen, point, name, value)
@@ -164,7 +175,7 @@ def farthest(
         return near, best
     for _ in range(HALVINGS):
         middle = start + (end - start) / 2.0
-        moved = {**point, name: middle}
+        moved = seen.along({**point, name: middle})
         rank = seen.rank(moved)
         if rank[0] > 0.0:
             end = middle

@@ -75,6 +75,23 @@ class Trial:
         off += sum(condition(values) is not True for condition in self._conditions)
         return off, values
 
+    def along(self, point: dict[str, Value]) -> dict[str, Value]:
+        """A job with every answer moved into the limits that other values set for it; a limit moves with what it rests on."""
+        if not any(self._answers.values()):
+            return point
+        kept, values = dict(point), dict(point)
+        for name in self.space.order:
+            if name in self._formulas and name != self.own:
+                self._work_out(name, values)
+            elif name in values:
+                for low_end, bound_at in self._answers.get(name, ()):
+                    bound, now = bound_at(values), values[name]
+                    if isinstance(bound, float) and isinstance(now, float):
+                        kept[name] = values[name] = max(now, bound) if low_end else min(now, bound)
+            elif (matched := self.space.matched(name)) in values:
+                values[name] = values[matched]
+        return kept
+
     def _work_out(self, name: str, values: dict[str, Value]) -> float:
         found = self._formulas[name](values)
         if not isinstance(found, float | int):

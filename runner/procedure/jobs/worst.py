@@ -95,7 +95,8 @@ def search(space: Space, worked: Calculation, limit: Limit, *, thorough: bool = 
     def over(part: Box) -> Interval | Unbounded | None:
         return margin_over(space, worked.name, limit, part)
 
-    return least(space, over, Trial(space, worked.name).margin(limit), enough, THOROUGH_CUTS if thorough else MOST_CUTS)
+    trial = Trial(space, worked.name)
+    return least(space, over, trial.margin(limit), enough, THOROUGH_CUTS if thorough else MOST_CUTS, trial.along)
 
 
 def judge(space: Space, worked: Calculation, limit: Limit) -> Verdict:

@@ -184,3 +184,21 @@ phases:
     phase = of.phases[0]._replace(lists=(of.phases[0].lists[0]._replace(steps=(step,)),))
     always = of._replace(phases=(phase,))
     assert result_of(Space(always, ["share"]), calculation(of, "share").formula, "share").job["caliper"] == "100 um"
+
+
+def test_an_answer_moves_along_with_its_limit() -> None:
+    """The plate is at least half the roll, so the least reserve, half of what is missing, comes with the heaviest roll."""
+    of = procedure("""\
+inputs:
+  roll: {ask: Mass of the roll, unit: kg, within: [100, 800]}
+calculations:
+  reserve: {formula: plate - roll, unit: kg, limit: ">= 0 [kg]"}
+phases:
+  - phase: Lift
+    park: after
+    steps:
+      - {id: read, by: unwind, do: Read the plate., read: {plate: {ask: Rating, unit: kg, within: [roll / 2, 2000]}}}
+""")
+    (worst,) = worst_jobs(of)
+    assert dict(worst.job) == {"roll": 800.0, "plate": 400.0}
+    assert worst.margin == pytest.approx(-400)
