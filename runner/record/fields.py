@@ -30,7 +30,7 @@ Writer = Callable[[Any], str]
 UTC_LENGTH = len("2026-11-25T09:40:14.250Z")
 
 
-ENVELOPE = frozenset({"n", "prev", "left", "run", "mode"})
+ENVELOPE = frozenset({"n", "prev", "left", "of", "run", "mode"})
 """What stands on every line beside the fields of its event and its word."""
 
 

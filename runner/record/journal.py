@@ -76,7 +76,7 @@ class Journal:
         try:
             for event in events:
                 number += 1
-                line, head = encode(event, number, head, self.mark, left=len(events) - 1 - len(lines))
+                line, head = encode(event, number, head, self.mark, len(events) - 1 - len(lines), len(events))
                 lines.append(line)
         except ValueError:
             return Refused("It holds characters or numbers that cannot be kept")

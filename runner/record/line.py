@@ -94,6 +94,13 @@ class Entry(NamedTuple):
     """How many more lines of the same action follow: they are kept all or none."""
     mark: Mark
     event: Event
+    of: int = 0
+    """How many lines the action has; 0 where an older line does not say."""
+
+    @property
+    def first(self) -> int:
+        """The number of the first line of its action; 0 where that is not said."""
+        return self.number - (self.of - 1 - self.left) if self.of else 0
 
 
 class Framed(NamedTuple):
@@ -103,7 +110,7 @@ class Framed(NamedTuple):
     hash: str
 
 
-def encode(event: Event, number: int, prev: str, mark: Mark, left: int = 0) -> tuple[bytes, str]:
+def encode(event: Event, number: int, prev: str, mark: Mark, left: int = 0, of: int = 0) -> tuple[bytes, str]:
     """(line with its newline, hash). ValueError where a text is no Unicode or a number is not finite."""
     layout = LAYOUTS[WORDS[type(event)]]
     at = event.at
@@ -111,6 +118,7 @@ def encode(event: Event, number: int, prev: str, mark: Mark, left: int = 0) -> t
         "n": number,
         "prev": quote(prev),
         "left": left,
+        "of": of or left + 1,
         "run": quote(mark.run),
         "mode": quote(mark.mode),
         "format": FORMAT,
@@ -196,7 +204,8 @@ def decode(line: bytes) -> Entry | Damage:
 def entry_of(content: dict[str, object], layout: Layout, own: str) -> Entry:
     """The checked entry of a parsed line. ValueError or KeyError where a field is wrong or not there."""
     number, left = read_int(content["n"]), read_int(content["left"])
-    if not 1 <= number <= FAR or not 0 <= left <= FAR:
+    of = read_int(content["of"]) if "of" in content else 0
+    if not 1 <= number <= FAR or not 0 <= left <= FAR or not (of == 0 or left < of <= FAR):
         raise ValueError("its numbers are not what they can be")
     mark = Mark(read_text(content["run"]), read_text(content["mode"]))
     wanted = layout.fields
@@ -213,8 +222,8 @@ def entry_of(content: dict[str, object], layout: Layout, own: str) -> Entry:
         elif type(value) is not str:
             raise ValueError(f"{name} is not text")
         values[name] = value
-    beside = 3 if layout.event is RunBegun else len(ENVELOPE)  # it has run and mode among its fields
+    beside = len(ENVELOPE) - 2 * (layout.event is RunBegun) - (not of)  # that event has run and mode among its fields
     if len(content) != len(values) + beside:
         odd = min(content.keys() - values.keys() - ENVELOPE)
         raise ValueError(f"{odd[:40]!r} does not belong there")
-    return Entry(number, own, read_text(content["prev"]), left, mark, layout.event(**values))
+    return Entry(number, own, read_text(content["prev"]), left, mark, layout.event(**values), of)

@@ -61,7 +61,9 @@ def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int) -> Journal |
                 last = entry
         file.seek(reading.good)
         tail = file.read(TOO_LONG + 1 if reading.damaged else reading.loose)
-        if reading.damaged and (len(tail) > TOO_LONG or not may_be_set_aside(tail, reading.good, reading.loose)):
+        if reading.damaged and (
+            len(tail) > TOO_LONG or not may_be_set_aside(tail, reading.good, reading.loose, last.number if last else 0)
+        ):
             file.seek(reading.good + reading.loose + len(reading.damaged))
             return changed(path, reading.finish(lines_of(file)).flaws[0])
     if last is None:

@@ -8,7 +8,7 @@ look and no line.
 
 import re
 
-from runner.record.line import HASH_LENGTH, LONGEST
+from runner.record.line import HASH_LENGTH, LONGEST, Entry, decode
 
 HEAD = re.compile(rb"([1-9][0-9]{0,8}) [0-9a-f]{64} \{")
 """How every line of ours begins."""
@@ -48,16 +48,23 @@ def lacks_sectors(written: bytes, offset: int) -> bool:
     return not any((start and (offset + start) % SECTOR) or (offset + end) % SECTOR for start, end in runs)
 
 
-def may_be_set_aside(tail: bytes, offset: int, loose: int) -> bool:
+def of_lost_action(line: bytes, number: int) -> bool:
+    """Whether a whole line belongs to the action that begins after line `number`: of what was written with it sectors are
+    missing, so nobody was told that it was kept."""
+    entry = decode(line + b"\n")
+    return isinstance(entry, Entry) and entry.first == number + 1
+
+
+def may_be_set_aside(tail: bytes, offset: int, loose: int, number: int) -> bool:
     """True for what a crash leaves; False where a line that was kept may be in it.
 
     `tail` begins at `offset` in the file, where the last whole action ends, and goes to the end of the file; its first
-    `loose` bytes are whole lines of an action of which the rest is not there.
+    `loose` bytes are whole lines of an action of which the rest is not there. `number` is that of the last kept line.
     """
     written = tail.rstrip(b"\0")
     lacking = b"\0" in written and lacks_sectors(written, offset)
     *lines, rest = written[loose:].split(b"\n")
-    if any(was_ours(line) and not (lacking and b"\0" in line) for line in lines):
+    if any(was_ours(line) and not (lacking and (b"\0" in line or of_lost_action(line, number))) for line in lines):
         return False
     return was_cut(rest) or not was_ours(rest) or (lacking and b"\0" in rest)
 

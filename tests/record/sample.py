@@ -83,7 +83,7 @@ def lines(done: Sequence[Action]) -> list[bytes]:
     for action in done:
         for at, event in enumerate(action):
             number += 1
-            line, prev = encode(event, number, prev, mark, left=len(action) - 1 - at)
+            line, prev = encode(event, number, prev, mark, len(action) - 1 - at, len(action))
             found.append(line)
     return found
 

@@ -37,7 +37,7 @@ def test_every_event_comes_back_as_it_went_in(event: type[ev.Event]) -> None:
         line, own = encode(made, number, GENESIS, mark, left)
         entry = decode(line)
         assert isinstance(entry, Entry)
-        assert entry == Entry(number, own, GENESIS, left, mark, made)
+        assert entry == Entry(number, own, GENESIS, left, mark, made, left + 1)
         assert line.count(b"\n") == 1
 
     check()
@@ -58,10 +58,10 @@ def test_the_json_of_every_event_is_that_of_the_standard_library_with_sorted_key
 
 def test_a_line_is_length_hash_and_json_of_the_bytes_written() -> None:
     # Computed here with the standard library alone: FIPS 180-4 (SHA-256) over RFC 8259 JSON with sorted keys.
-    line, own = encode(ev.Abandoned("Ada", moment(61.25), "Weiß nicht"), 7, "a" * 64, LIVE, 2)
+    line, own = encode(ev.Abandoned("Ada", moment(61.25), "Weiß nicht"), 7, "a" * 64, LIVE, 2, 4)
     text = (
         '{"at":{"boot":"boot-1","tick":61.25,"utc":"2026-11-25T08:01:01.250Z"},"by":"Ada","event":"abandoned","left":2,'
-        f'"mode":"live","n":7,"prev":"{"a" * 64}","reason":"Weiß nicht","run":"20261125-0800-k7m2"}}'
+        f'"mode":"live","n":7,"of":4,"prev":"{"a" * 64}","reason":"Weiß nicht","run":"20261125-0800-k7m2"}}'
     ).encode()
     assert own == hashlib.sha256(text).hexdigest()
     assert line == str(len(text)).encode() + b" " + own.encode() + b" " + text + b"\n"
@@ -69,6 +69,17 @@ def test_a_line_is_length_hash_and_json_of_the_bytes_written() -> None:
 
 def test_the_hash_before_the_first_line_is_that_of_the_format_name() -> None:
     assert hashlib.sha256(b"changeover-journal").hexdigest() == GENESIS
+
+
+def test_a_line_says_where_its_action_begins_and_an_older_one_does_not() -> None:
+    line, _ = encode(ev.Abandoned("Ada", moment(61.25), "x"), 7, "a" * 64, LIVE, 2, 4)
+    entry = decode(line)
+    assert isinstance(entry, Entry)
+    assert (entry.of, entry.first) == (4, 6)
+    older = framed({key: value for key, value in json.loads(line.split(b" ", 2)[2]).items() if key != "of"})
+    entry = decode(older)
+    assert isinstance(entry, Entry)
+    assert (entry.left, entry.of, entry.first) == (2, 0, 0)
 
 
 def test_words_are_the_class_names_in_kebab_case() -> None:
