@@ -3,7 +3,7 @@
 The text is read again only to place a finding more exactly than the model does, so a clean procedure never pays for it.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from runner.lint.proof.faults import Fault, Proof
     from runner.lint.proof.moves import Move
     from runner.lint.proof.safe import NoWayOn
+    from runner.procedure.site import Motion
 
 
 class Analysis:
@@ -33,12 +34,25 @@ class Analysis:
         texts: Mapping[str, str],
         allows: tuple["Allow", ...] = (),
         silenceable: Mapping[str, bool] = MappingProxyType({}),
+        fetch: Callable[[str], str | None] | None = None,
     ) -> None:
         self.procedure = procedure
         self.path = path
         self.texts = texts
         self.allows = allows
         self.silenceable = silenceable
+        self.fetch = fetch
+
+    @cached_property
+    def motion(self) -> "Motion | None":
+        """The motion limits of the site file beside the procedure; None without one, or where it is faulty."""
+        from runner.lint.kinds import SITE_NAME
+        from runner.procedure.site import read_site
+
+        folder, slash, _ = self.path.rpartition("/")
+        written = self.fetch(f"{folder}{slash}{SITE_NAME}") if self.fetch is not None else None
+        site = read_site(written, SITE_NAME).site if written is not None else None
+        return site.motion if site is not None else None
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -76,6 +90,19 @@ class Analysis:
         from runner.lint.proof.faults import prove
 
         return prove(self.procedure)
+
+    @cached_property
+    def plain_faults(self) -> tuple["Fault", ...]:
+        """Faults of plain order that an allowed job meets."""
+        return tuple(fault for fault in self.proof.plain if fault not in self.doubtful_faults)
+
+    @cached_property
+    def doubtful_faults(self) -> tuple["Fault", ...]:
+        """Faults of plain order for which no allowed job was found, and none could be excluded."""
+        from runner.lint.proof.trace import decided_on
+
+        conditions = self.proof.conditions
+        return tuple(fault for fault in self.proof.plain if conditions.in_doubt(decided_on(conditions, fault)))
 
     @cached_property
     def departing_faults(self) -> tuple[tuple["Fault", "Move"], ...]:

@@ -54,7 +54,7 @@ LOCK = Words(
     listed("chuck chucks shaft core spindle roll"),
 )
 SWITCH = Words(
-    listed("switch isolator disconnector mains valve supply"),
+    listed("switch isolator disconnector breaker mains power valve supply"),
     listed("off shut closed isolated disconnected"),
     listed("on open connected"),
     listed("vent key limit"),

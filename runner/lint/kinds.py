@@ -9,12 +9,15 @@ from collections.abc import Iterable
 from runner.procedure.finding import Finding, Place, Severity
 
 PROCEDURE, FRAGMENT, JOB, ANSWERS = ".procedure.yaml", ".fragment.yaml", ".job.yaml", ".answers.yaml"
-KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS)
+SITE, SITE_NAME = ".site.yaml", "site.yaml"
+KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS, SITE)
 """The ends of the names of files that lint knows."""
 
 
 def kind_of(path: str) -> str:
     """The end of a path that says what lint does with it, one of KINDS; empty for a file that is none of lint's."""
+    if path.replace("\\", "/").rpartition("/")[2] == SITE_NAME:
+        return SITE
     return next((kind for kind in KINDS if path.endswith(kind)), "")
 
 

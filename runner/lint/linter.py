@@ -57,7 +57,7 @@ def lint(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> Lint
         return found
 
     match kind_of(path):
-        case ".fragment.yaml" | ".job.yaml" | ".answers.yaml" as kind:
+        case ".fragment.yaml" | ".job.yaml" | ".answers.yaml" | ".site.yaml" as kind:
             from runner.lint.shapes import shape_findings
 
             return Linted(in_order(shape_findings(kind, text, path)), texts)
@@ -65,15 +65,20 @@ def lint(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> Lint
             compiled = compile_procedure(text, path, noted)
     if compiled.procedure is None:
         return Linted(in_order(list(compiled.findings)), texts)
-    return Linted(ruled(compiled.procedure, compiled.findings, path, texts, options), texts)
+    return Linted(ruled(compiled.procedure, compiled.findings, path, texts, options, fetch), texts)
 
 
 def ruled(
-    procedure: Procedure, compiled: Iterable[Finding], path: str, texts: Mapping[str, str], options: Options
+    procedure: Procedure,
+    compiled: Iterable[Finding],
+    path: str,
+    texts: Mapping[str, str],
+    options: Options,
+    fetch: Fetch | None = None,
 ) -> tuple[Finding, ...]:
     """The findings of compiling and of the rules, less those that comments allow."""
     rules = all_rules()
-    analysis = Analysis(procedure, path, texts)
+    analysis = Analysis(procedure, path, texts, fetch=fetch)
     found = list(compiled)
     used_at = dict(procedure.used_at)
     comment_rules: list[Rule] = []

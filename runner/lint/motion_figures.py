@@ -4,9 +4,12 @@ They are those that the British HSE publishes for printing machinery ("Control d
 own figures, the manual of the machine and the standards that it was built to come first. All ask for hold-to-run control.
 """
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from runner.formula.dimension import LENGTH, SPEED, Dimension
+
+if TYPE_CHECKING:
+    from runner.procedure.site import Motion
 
 SOURCE = "HSE, Printing machinery, Control definitions"
 
@@ -31,4 +34,23 @@ FIGURES = (
 )
 """Continuous crawl, with nobody holding a button, is another thing: it needs trip or nip bars, and none of these figures."""
 
+
 FIRST = " or ".join(row.shown for row in FIGURES if row.first)
+
+
+def figures_of(motion: "Motion | None") -> tuple[HeldMotion, ...]:
+    """The figures that count: the site's own, and published ones for what it does not say."""
+    if motion is None:
+        return FIGURES
+    own = ((LENGTH, motion.distance), (SPEED, motion.speed))
+    rows = tuple(HeldMotion("own", kind, given[0], given[1], first=True) for kind, given in own if given is not None)
+    said = {row.dimension for row in rows}
+    return (*rows, *(row for row in FIGURES if row.dimension not in said))
+
+
+def sourced(motion: "Motion | None") -> str:
+    """The figures that come first, with their source, as a hint tells them."""
+    if motion is None:
+        return f"published: {FIRST} ({SOURCE})"
+    own = " or ".join(given[1] for given in (motion.distance, motion.speed) if given is not None)
+    return f"here: {own} ({motion.source}, {motion.date})" if own else f"published: {FIRST} ({SOURCE})"

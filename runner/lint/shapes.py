@@ -1,4 +1,4 @@
-"""Files that are checked for their shape alone: a fragment without its procedure, a job, answers.
+"""Files that are checked for their shape alone: a fragment without its procedure, a job, answers, a site.
 
 What a fragment's parameters will stand for is not known here. Each is tried as a name, a number and so on, and the try that fits
 best counts, so that only what no parameter could mend is told.
@@ -10,6 +10,7 @@ from runner.procedure.finding import Finding
 from runner.procedure.include import put_in, unknown_parameters
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
 from runner.procedure.language.shape import Record
+from runner.procedure.language.site import SITE
 from runner.procedure.nodes import Map, Seq
 from runner.procedure.origin import Origin
 from runner.procedure.sound import sound, wrong_file
@@ -19,6 +20,7 @@ SHAPES: dict[str, tuple[str, Record]] = {
     ".fragment.yaml": ("fragment", FRAGMENT),
     ".job.yaml": ("job", JOB),
     ".answers.yaml": ("answers", ANSWERS),
+    ".site.yaml": ("site", SITE),
 }
 """By the end of a file's name: its first key and its shape."""
 
@@ -52,7 +54,12 @@ def _all_findings(kind: str, text: str, path: str) -> list[Finding]:
         return desk.findings
     if record is FRAGMENT:
         return desk.findings + fragment_findings(root)
-    sound(root, record, desk)
+    fit = sound(root, record, desk)
+    if record is SITE and fit is not None:
+        from runner.procedure.site import read_motion, read_people
+
+        read_people(fit, desk)
+        read_motion(fit, desk)
     return desk.findings
 
 

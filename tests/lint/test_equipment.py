@@ -29,6 +29,8 @@ def told(states: str) -> dict[str, str]:
         ('fitter_lock: {of: ["off", "on"]}', "locks"),
         ('main_switch: {of: ["off", "on"]}', "switches"),
         ("air_valve: {of: [shut, open]}", "switches"),
+        ('power: {of: ["on", "off"], label: power of the press}', "switches"),
+        ('main_breaker: {of: ["off", "on"]}', "switches"),
         ("air: {of: [vented, full]}", "energies"),
         ("crane: {of: [free, taken, carrying]}", "loads"),
     ],

@@ -34,7 +34,7 @@ def fetch(path: str) -> str | None:
 
 def test_files_are_known_by_the_end_of_their_names() -> None:
     names = ["b.job.yaml", "a.procedure.yaml", "site.yaml", "c.fragment.yaml", "d.answers.yaml", "README.md"]
-    assert of_lint(names) == ("a.procedure.yaml", "b.job.yaml", "c.fragment.yaml", "d.answers.yaml")
+    assert of_lint(names) == ("a.procedure.yaml", "b.job.yaml", "c.fragment.yaml", "d.answers.yaml", "site.yaml")
     assert kind_of("x.yaml") == ""
 
 

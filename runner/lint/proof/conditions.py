@@ -1,10 +1,11 @@
-"""The conditions of steps, as the proof takes them: which keep one truth along a way, and which truths go together.
+"""The conditions of steps, as the proof takes them: how long each keeps its truth along a way, and which truths go together.
 
-A condition over the ticket alone cannot change in a run. Two of them that share a value may exclude each other; whether they
-do is asked of all allowed jobs, and in doubt they do not.
+A condition over the ticket alone cannot change in a run; one over what is read keeps its truth until that is read again
+(a correction is left to the engine). Conditions that share a value, or are joined by others that do, may exclude each other;
+whether they do is asked of all allowed jobs and readings, and in doubt they do not.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from runner.formula.expr import Expr, Not
@@ -12,7 +13,7 @@ from runner.formula.scope import names_needed
 from runner.procedure.model import Procedure, Step, steps_of
 
 Decided = frozenset[tuple[int, bool]]
-"""(condition, truth) of the fixed conditions that were met on a way and still matter."""
+"""(condition, truth) of the conditions that were met on a way, still stand and still matter."""
 
 
 class Feasible(NamedTuple):
@@ -37,14 +38,13 @@ class Conditions:
         rests = [rests_on(procedure, names_needed(expr, procedure.scope)) for expr in self.exprs]
         given = {value.name for value in procedure.inputs}
         self.fixed = tuple(names <= given for names in rests)
-        self.related = tuple(
-            frozenset(
-                other
-                for other, names in enumerate(rests)
-                if self.fixed[at] and self.fixed[other] and (other == at or names & rests[at])
-            )
-            for at in range(len(rests))
+        self.related = joined(rests)
+        self._rests = tuple(rests)
+        bearing = {self.of(step) for step in steps_of(procedure) if step.when is not None and bears_on_order(step)}
+        self.passing = tuple(
+            at not in bearing and len(self.related[at]) == 1 and self.fixed[at] for at in range(len(rests))
         )
+        """Conditions that no other shares a value with, of steps that bear on no order: their truth matters at once only."""
         self._known: dict[Decided, Feasible] = {}
         self._truths: dict[int, frozenset[bool]] = {}
 
@@ -54,8 +54,6 @@ class Conditions:
 
     def truths(self, condition: int, decided: Decided) -> tuple[bool, ...]:
         """The truths that a condition may have on a way: those that some allowed job has, together with what is decided."""
-        if not self.fixed[condition]:
-            return tuple(truth for truth in (True, False) if self.feasible(frozenset({(condition, truth)})).possible)
         for known, truth in decided:
             if known == condition:
                 return (truth,)
@@ -66,8 +64,21 @@ class Conditions:
         )
 
     def bearing_on(self, condition: int, decided: Decided) -> Decided:
-        """What is decided of conditions that share a value with this one."""
+        """What is decided of conditions that are joined with this one by values."""
         return frozenset(pair for pair in decided if pair[0] in self.related[condition])
+
+    def left_behind(self, step: Step, decided: Decided) -> Decided:
+        """What still stands of the decided conditions once a step was passed over."""
+        own = self.of(step)
+        if own is None or not self.passing[own]:
+            return decided
+        return frozenset(pair for pair in decided if pair[0] != own)
+
+    def left_by(self, step: Step, decided: Decided) -> Decided:
+        """What still stands of the decided conditions once a step has begun, which may ask for values anew."""
+        decided = self.left_behind(step, decided)
+        asked = {ask.name for ask in step.asks}
+        return frozenset(pair for pair in decided if not asked & self._rests[pair[0]]) if asked else decided
 
     def feasible(self, decided: Decided) -> Feasible:
         """Whether some allowed job decides these conditions so."""
@@ -94,6 +105,11 @@ class Conditions:
         found = job_with(self.procedure, wanted)
         return Feasible(found.job is not None or not found.impossible, found.job or {})
 
+    def in_doubt(self, decided: Iterable[tuple[int, bool]]) -> bool:
+        """Whether no allowed job was found that decides fixed conditions so; none may be excluded either."""
+        fixed = frozenset((condition, truth) for condition, truth in decided if self.fixed[condition])
+        return bool(fixed) and not self._search(fixed).job
+
     def job_words(self, decided: Iterable[tuple[int, bool]]) -> str:
         """A job that decides fixed conditions so, as a trace names it; the conditions themselves where none was found."""
         fixed = frozenset((condition, truth) for condition, truth in decided if self.fixed[condition])
@@ -104,6 +120,26 @@ class Conditions:
             return ", ".join(f"{name} {text}" for name, text in job.items())
         words = " and ".join(f"{self.texts[at]} {'' if truth else 'not '}so" for at, truth in sorted(fixed))
         return f"{words} (none such was found, and none is excluded)"
+
+
+def bears_on_order(step: Step) -> bool:
+    """Whether a step is more than an act: whatever it needs, makes, asks or may meet can bear on what comes after it."""
+    return bool(step.needs or step.makes or step.asks or step.troubles or step.optional or step.repeat or step.hold)
+
+
+def joined(rests: Sequence[frozenset[str]]) -> tuple[frozenset[int], ...]:
+    """For each condition all that share a value with it, or with one that does, and so on."""
+    groups: list[tuple[frozenset[int], frozenset[str]]] = []
+    for at, names in enumerate(rests):
+        members, values = frozenset({at}), names
+        apart = []
+        for group in groups:
+            if group[1] & names:
+                members, values = members | group[0], values | group[1]
+            else:
+                apart.append(group)
+        groups = [*apart, (members, values)]
+    return tuple(next(members for members, _ in groups if at in members) for at in range(len(rests)))
 
 
 def rests_on(procedure: Procedure, names: Iterable[str]) -> frozenset[str]:

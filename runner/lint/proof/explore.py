@@ -1,7 +1,7 @@
 """Every node that some way comes to, the nearest first: fewest departures from plain order, then fewest moves.
 
-Where no list can go on, that is noted and the proof goes on as if the step could begin, so that one fault does not hide the
-next; nodes after that are marked as assumed, and only further needs are told of them.
+Where no list can go on, that is noted and the proof goes on as if a step that waits for what nobody brings could begin, so
+that one fault does not hide the next; nodes after that are marked as assumed, and only further needs are told of them.
 """
 
 from heapq import heappop, heappush
@@ -13,7 +13,8 @@ from runner.lint.proof.commute import Commute
 from runner.lint.proof.conditions import Conditions
 from runner.lint.proof.matters import Matters
 from runner.lint.proof.moves import ASSUMED, BEGINS, DEPARTURES, Move, Moves, Node
-from runner.procedure.model import Procedure, Step
+from runner.lint.proof.waits import Wait, hopeless, waits_at
+from runner.procedure.model import Procedure
 
 MOST_NODES = 15_000
 """Beyond it the proof is not finished, and says so."""
@@ -21,14 +22,6 @@ MOST_NODES = 15_000
 
 STARTS = frozenset({BEGINS, ASSUMED})
 """Moves with which a step is begun."""
-
-
-class Wait(NamedTuple):
-    """A list that cannot go on: its step, and the states and words of what keeps it."""
-
-    lane: int
-    step: Step
-    blocks: tuple[flow.Block, ...]
 
 
 class Stuck(NamedTuple):
@@ -56,12 +49,17 @@ class Explored(NamedTuple):
 
     def way(self, node: int) -> tuple[Move, ...]:
         """The moves of a nearest way to a node."""
-        moves: list[Move] = []
+        return tuple([move for _, move in self.taken(node)])
+
+    def taken(self, node: int) -> list[tuple[int, Move]]:
+        """The moves of a nearest way to a node, each with the node that it leaves."""
+        taken: list[tuple[int, Move]] = []
         before = self.before[node]
         while before is not None:
-            moves.append(before[1])
+            taken.append(before)
             before = self.before[before[0]]
-        return tuple(reversed(moves))
+        taken.reverse()
+        return taken
 
 
 class Explorer:
@@ -132,8 +130,9 @@ class Explorer:
             found = found + [pair for pair in usual if pair not in found]
         if usual:
             return found, ()
-        waits = self.waits(node)
-        return found + [(Move(w.lane, w.step, ASSUMED), self.moves.assumed(node, w.lane)) for w in waits], waits
+        waits = waits_at(self.procedure, node)
+        helped = hopeless(waits) or waits
+        return found + [(Move(w.lane, w.step, ASSUMED), self.moves.assumed(node, w.lane)) for w in helped], waits
 
     def reached(self, node: Node) -> list[Node]:
         """A node with the conditions of the steps that are up decided in every way, without what no longer matters."""
@@ -150,20 +149,3 @@ class Explorer:
                 if mine and self.commute.alone(node.position, lane, mine[0][0].step):
                     return mine
         return [pair for pairs in lists for pair in pairs]
-
-    def waits(self, node: Node) -> tuple[Wait, ...]:
-        """What keeps each list that has not ended."""
-        found = []
-        for lane in range(len(node.position.cursors)):
-            step = flow.current(self.procedure, node.position, lane)
-            if step is not None:
-                found.append(Wait(lane, step, self._blocks(node, lane, step)))
-        return tuple(found)
-
-    def _blocks(self, node: Node, lane: int, step: Step) -> tuple[flow.Block, ...]:
-        if not node.position.cursors[lane].begun:
-            return flow.blocks(self.procedure, node.position, lane)
-        return tuple(
-            flow.Block("need", state, flow.need_words(self.procedure.states[state], value, node.position.states[state]))
-            for state, value in flow.unmet_in_progress(node.position, step)
-        )

@@ -6,9 +6,10 @@ from typing import NamedTuple
 from runner.engine import flow
 from runner.lint.proof.conditions import Conditions
 from runner.lint.proof.ending import wrong_endings
-from runner.lint.proof.explore import MOST_NODES, Explored, Explorer, Stuck, Wait
-from runner.lint.proof.moves import DEPARTURES, Move
-from runner.procedure.model import Procedure, Step, StepList
+from runner.lint.proof.explore import MOST_NODES, Explored, Explorer, Stuck
+from runner.lint.proof.moves import ASSUMED, DEPARTURES, Move
+from runner.lint.proof.waits import Wait, hopeless, waits_at
+from runner.procedure.model import Procedure, Step
 
 NODES_A_STEP = 8
 """A step of one list takes two nodes, and some more for its condition and its troubles."""
@@ -110,37 +111,36 @@ def faults_of(procedure: Procedure, explored: Explored) -> tuple[Fault, ...]:
 
 
 def stuck_faults(procedure: Procedure, explored: Explored, stuck: Stuck) -> Iterator[Fault]:
-    """Each list that waits for what nobody will bring, or else that the lists wait for each other."""
-    moves = explored.way(stuck.number)
-    lists = procedure.phases[stuck.node.position.phase].lists
-    hopeless = [wait for wait in stuck.waits if not may_be_helped(lists, stuck, wait)]
-    for wait in hopeless:
+    """Each list that waits for what nobody will bring, or else that the lists wait for each other.
+
+    What was taken to be so on the way, and what follows from lists that wait for each other, is no fault of its own.
+    """
+    taken = explored.taken(stuck.number)
+    given = given_on(procedure, explored, taken) if stuck.node.assumed else frozenset[int]()
+    if given is None:
+        return
+    moves, assumed = tuple([move for _, move in taken]), stuck.node.assumed
+    without_hope = hopeless(stuck.waits)
+    for wait in without_hope:
         needs = dict(wait.step.needs)
-        for block in wait.blocks:
-            if block.kind == "conflict" or may_come(lists, stuck, wait, block):
-                continue
-            kind = NEED if block.kind == "need" else OWNER
-            yield Fault(
-                kind, wait.step, block.state, needs.get(block.state, -1), block.words, moves, stuck.node.assumed
-            )
-    if not hopeless and not stuck.node.assumed:
-        yield Fault(DEADLOCK, stuck.waits[0].step, -1, -1, "", moves, stuck.node.assumed, stuck.waits)
+        for block in wait.hopeless:
+            if block.state not in given:
+                kind = NEED if block.kind == "need" else OWNER
+                yield Fault(kind, wait.step, block.state, needs.get(block.state, -1), block.words, moves, assumed)
+    if not without_hope and not assumed:
+        yield Fault(DEADLOCK, stuck.waits[0].step, -1, -1, "", moves, assumed, stuck.waits)
 
 
-def may_be_helped(lists: tuple[StepList, ...], stuck: Stuck, wait: Wait) -> bool:
-    """Whether all that keeps a list may come from steps that the other lists still have."""
-    return all(may_come(lists, stuck, wait, block) for block in wait.blocks)
-
-
-def may_come(lists: tuple[StepList, ...], stuck: Stuck, wait: Wait, block: flow.Block) -> bool:
-    """Whether a step that another list still has makes what is needed, or may give it free."""
-    wanted = dict(wait.step.needs).get(block.state) if block.kind == "need" else 0
-    return any(
-        (block.state, wanted) in step.makes
-        for lane, cursor in enumerate(stuck.node.position.cursors)
-        if lane != wait.lane
-        for step in lists[lane].steps[cursor.step :]
-    )
+def given_on(procedure: Procedure, explored: Explored, taken: list[tuple[int, Move]]) -> frozenset[int] | None:
+    """The states that were taken to be as a step needs them on a way; None where lists waited for each other on it."""
+    given: set[int] = set()
+    for number, move in taken:
+        if move.kind == ASSUMED:
+            waits = waits_at(procedure, explored.nodes[number])
+            if not hopeless(waits):
+                return None
+            given.update(block.state for wait in waits if wait.lane == move.lane for block in wait.blocks)
+    return frozenset(given)
 
 
 def kept_faults(procedure: Procedure, explored: Explored) -> Iterator[Fault]:

@@ -1,8 +1,8 @@
 """What of a node still matters: nodes that differ in nothing else are one.
 
 A state's value no longer matters where every way from here begins a step that makes it before any step needs it; what
-`at_end` asks is followed apart (see `ending`). A decided condition matters while a later step has it, or one that shares a
-value with it.
+`at_end` asks is followed apart (see `ending`). A decided condition matters while a later step has it, or one that is joined
+with it by values.
 """
 
 from runner.engine.position import Position
@@ -31,7 +31,7 @@ class Matters:
         self._states.reverse()
         self._conditions.reverse()
         self._owned = frozenset(at for at, state in enumerate(procedure.states) if state.one_owner)
-        self._memo: dict[tuple[int, tuple[int, ...]], tuple[States, States]] = {}
+        self._memo: dict[tuple[int, tuple[int, ...]], tuple[tuple[int, ...], States]] = {}
 
     def _used_from(self, steps: StepList, later: States) -> list[States]:
         """For each place of a list and its end the conditions that steps from there on have."""
@@ -42,33 +42,33 @@ class Matters:
         found.reverse()
         return looked_back(steps, found)
 
-    def here(self, node: Node) -> tuple[States, States]:
-        """The states and the conditions that matter at a node."""
+    def here(self, node: Node) -> tuple[tuple[int, ...], States]:
+        """The states that no longer matter at a node, and the conditions that do."""
         phase, cursors = node.position.phase, node.position.cursors
-        key = (phase, tuple(cursor.step for cursor in cursors))
+        key = (phase, tuple([cursor.step for cursor in cursors]))
         known = self._memo.get(key)
         if known is None:
-            known = (frozenset(), frozenset())
+            states, used = self._owned, frozenset[int]()
             if phase < len(self._states):
                 lanes = range(len(cursors))
-                states = frozenset[int]().union(*(self._states[phase][lane][cursors[lane].step] for lane in lanes))
-                used = frozenset[int]().union(*(self._conditions[phase][lane][cursors[lane].step] for lane in lanes))
-                known = (states, used)
+                states = states.union(*(self._states[phase][lane][cursors[lane].step] for lane in lanes))
+                used = used.union(*(self._conditions[phase][lane][cursors[lane].step] for lane in lanes))
+            known = (tuple(at for at in range(len(self.procedure.states)) if at not in states), used)
             self._memo[key] = known
         return known
 
     def only(self, node: Node) -> Node:
         """The node without what no longer matters."""
-        states, used = self.here(node)
+        over, used = self.here(node)
         position, decided = node.position, node.decided
-        values = tuple(
-            [value if at in states or at in self._owned else UNKNOWN for at, value in enumerate(position.states)]
-        )
-        if values != position.states:
-            position = Position(position.phase, position.cursors, values, position.owners)
+        if any(position.states[at] != UNKNOWN for at in over):
+            values = list(position.states)
+            for at in over:
+                values[at] = UNKNOWN
+            position = Position(position.phase, position.cursors, tuple(values), position.owners)
         if decided:
             decided = frozenset(pair for pair in decided if self.conditions.related[pair[0]] & used)
-        return Node(position, decided, node.now, node.assumed)
+        return Node(position, decided, node.assumed)
 
 
 def needed_from(steps: StepList, later: States) -> list[States]:

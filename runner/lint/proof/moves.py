@@ -13,7 +13,7 @@ from runner.lint.proof.conditions import Conditions, Decided
 from runner.procedure.model import Procedure, Step, Trouble
 
 BEGINS, DONE, PASSED, LEFT_OUT, TROUBLED, REPEATED, ASSUMED = (
-    "begins", "is done", "does not apply", "is left out", "meets its trouble", "is done once more", "is taken to begin",
+    "begins", "is done", "does not apply", "is left out", "meets its trouble", "is done once more", "is taken to begin all the same",
 )  # fmt: skip
 """Words of the moves. The last one is no move of a run: where a step stands still for ever, the proof goes on as if it did not."""
 
@@ -24,13 +24,11 @@ DEPARTURES = frozenset({LEFT_OUT, TROUBLED, REPEATED})
 class Node(NamedTuple):
     """Where a way stands: the position, how conditions are decided on it, and whether something on it was assumed.
 
-    Every step that is up has its condition decided: a fixed one for the rest of the way, another one (`now`, by list) until
-    the step is left, since what it rests on may be read again.
+    Every step that is up has its condition decided, and it stays so until something that it rests on is asked again.
     """
 
     position: Position
     decided: Decided
-    now: frozenset[tuple[int, bool]] = frozenset()
     assumed: bool = False
 
 
@@ -56,26 +54,17 @@ class Moves:
             step = flow.current(self.procedure, node.position, lane)
             condition = None if step is None or node.position.cursors[lane].begun else self.conditions.of(step)
             if condition is not None:
-                found = [each for one in found for each in self._decided(one, lane, condition)]
+                found = [each for one in found for each in self._decided(one, condition)]
         return found
 
-    def _decided(self, node: Node, lane: int, condition: int) -> list[Node]:
-        if self.conditions.fixed[condition]:
-            truths = self.conditions.truths(condition, node.decided)
-            return [node._replace(decided=node.decided | {(condition, truth)}) for truth in truths]
-        if lane in dict(node.now):
-            return [node]
+    def _decided(self, node: Node, condition: int) -> list[Node]:
         truths = self.conditions.truths(condition, node.decided)
-        return [node._replace(now=node.now | {(lane, truth)}) for truth in truths]
+        return [node._replace(decided=node.decided | {(condition, truth)}) for truth in truths]
 
-    def applies(self, node: Node, lane: int, step: Step) -> bool:
+    def applies(self, node: Node, step: Step) -> bool:
         """Whether the step that is up applies."""
         condition = self.conditions.of(step)
-        if condition is None:
-            return True
-        if self.conditions.fixed[condition]:
-            return (condition, True) in node.decided
-        return (lane, True) in node.now
+        return condition is None or (condition, True) in node.decided
 
     def of(self, node: Node, lane: int) -> Iterator[tuple[Move, Node]]:
         """The moves of one list; none where it has ended or stands still."""
@@ -86,25 +75,25 @@ class Moves:
         if position.cursors[lane].begun:
             yield from self._ended(node, lane, step)
             return
-        left = frozenset(pair for pair in node.now if pair[0] != lane)
-        passed = Node(flow.passed(self.procedure, position, lane), node.decided, left, node.assumed)
-        if not self.applies(node, lane, step):
-            yield Move(lane, step, PASSED), passed
+        left = self.conditions.left_by(step, node.decided)
+        after = flow.passed(self.procedure, position, lane)
+        if not self.applies(node, step):
+            yield Move(lane, step, PASSED), Node(after, self.conditions.left_behind(step, node.decided), node.assumed)
             return
         if not flow.blocks(self.procedure, position, lane):
             begun = flow.begun(self.procedure, position, lane)
-            yield Move(lane, step, BEGINS), Node(begun, node.decided, left, node.assumed)
+            yield Move(lane, step, BEGINS), Node(begun, left, node.assumed)
         if step.optional:
-            yield Move(lane, step, LEFT_OUT), passed
+            yield Move(lane, step, LEFT_OUT), Node(after, node.decided, node.assumed)
 
     def _ended(self, node: Node, lane: int, step: Step) -> Iterator[tuple[Move, Node]]:
         position = node.position
         if not flow.unmet_in_progress(position, step):
             done = flow.done(self.procedure, position, lane)
-            yield Move(lane, step, DONE), Node(done, node.decided, node.now, node.assumed)
+            yield Move(lane, step, DONE), Node(done, node.decided, node.assumed)
         for trouble in step.troubles:
             after = flow.troubled(self.procedure, position, lane, trouble)
-            yield Move(lane, step, TROUBLED, trouble), Node(after, node.decided, node.now, node.assumed)
+            yield Move(lane, step, TROUBLED, trouble), Node(after, node.decided, node.assumed)
         if step.repeat is not None:
             yield Move(lane, step, REPEATED), node._replace(position=flow.repeated(position, lane))
 
@@ -121,5 +110,5 @@ class Moves:
         for state, _ in step.needs + step.makes:
             owners[state] = ""
         freed = position._replace(states=tuple(states), owners=tuple(owners))
-        left = frozenset(pair for pair in node.now if pair[0] != lane)
-        return Node(flow.begun(self.procedure, freed, lane), node.decided, left, assumed=True)
+        left = self.conditions.left_by(step, node.decided)
+        return Node(flow.begun(self.procedure, freed, lane), left, assumed=True)

@@ -36,8 +36,8 @@ def concerned(fault: Fault) -> frozenset[int]:
 
 
 def bears(move: Move, states: frozenset[int], kind: str) -> bool:
-    """Whether a move bears on the states, or is none of plain order."""
-    if move.kind in DEPARTURES:
+    """Whether a move bears on the states, or is none of plain order, or was assumed."""
+    if move.kind in DEPARTURES or move.kind == ASSUMED:
         return True
     return bool((touched(move.step) if kind == DEADLOCK else made(move.step)) & states)
 
@@ -50,11 +50,16 @@ def assumed_job(conditions: Conditions, bearing: Iterable[Move], fault: Fault) -
     steps += [(wait.step, True) for wait in fault.waits]
     if not any(step.when is not None for step, _ in steps):
         return
-    decided = {(conditions.of(move.step), move.kind != PASSED) for move in fault.moves if move.step.when is not None}
-    decided |= {(conditions.of(step), truth) for step, truth in steps if step.when is not None}
-    words = conditions.job_words((condition, truth) for condition, truth in decided if condition is not None)
+    words = conditions.job_words(decided_on(conditions, fault))
     if words:
         yield f"a job with {words}"
+
+
+def decided_on(conditions: Conditions, fault: Fault) -> frozenset[tuple[int, bool]]:
+    """How the conditions on the way to a fault came out, and that of the steps that it is about."""
+    decided = {(conditions.of(move.step), move.kind != PASSED) for move in fault.moves}
+    decided |= {(conditions.of(step), True) for step in (fault.step, *(wait.step for wait in fault.waits)) if step}
+    return frozenset((condition, truth) for condition, truth in decided if condition is not None)
 
 
 def at_start(procedure: Procedure, state: int) -> str:
@@ -69,7 +74,7 @@ def told(procedure: Procedure, conditions: Conditions, moves: list[Move], states
     for place, move in enumerate(moves):
         after = moves[place + 1 : place + 2]
         whole = after and after[0].step is move.step and after[0].kind in (DONE, TROUBLED, REPEATED)
-        if move.kind in (BEGINS, ASSUMED) and whole:
+        if move.kind == BEGINS and whole:
             continue
         yield f"{name(move.step)} {words_of(procedure, conditions, move, states)}"
 

@@ -266,6 +266,7 @@ def _without_result(analysis: Analysis, cause_wanted: str, words: str, hint: str
         subject, result = looked
         if result.fault is not None and cause(subject.expr, result.fault) == cause_wanted:
             why = "" if cause_wanted == "division" else f" ({result.fault.message})"
+            why = f", as near as numbers go{why}" if result.near else why
             yield Remark(
                 _place(analysis, looked),
                 f"{subject.words} {words} for an allowed job{why}: {job_words(result.job)}",

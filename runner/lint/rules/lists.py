@@ -56,7 +56,7 @@ def lists_wait_for_each_other(analysis: Analysis) -> Iterator[Remark]:
                 - {id: load-core, do: Put the core on the trolley., needs: {trolley: free}, makes: {trolley: loaded}}
                 - {id: free-all, do: Unhook and unload., makes: {crane: free, trolley: free}}
     """
-    for fault in analysis.proof.plain:
+    for fault in analysis.plain_faults:
         if fault.kind == "deadlock":
             yield deadlock_remark(analysis, fault)
 

@@ -11,7 +11,7 @@ from runner.formula.evaluate import evaluate
 from runner.formula.units import Unit, parse_unit
 from runner.lint.analysis import Analysis
 from runner.lint.equipment import Part, among, of_one_side, value_in
-from runner.lint.motion_figures import FIGURES, FIRST, SOURCE
+from runner.lint.motion_figures import figures_of, sourced
 from runner.lint.rule import Remark, rule
 from runner.lint.word_lists import HANDS_AT_WORK, HELD
 from runner.lint.words import first_word, number_of, numbers_in
@@ -149,13 +149,13 @@ def held_motion_too_fast(analysis: Analysis) -> Iterator[Remark]:
     """
     for step, drive, guard in _open(analysis):
         for value, unit in _figures(analysis, step):
-            most = max(row.most for row in FIGURES if row.dimension == unit.dimension)
+            figures = [row for row in figures_of(analysis.motion) if row.dimension == unit.dimension]
+            most, shown = max((row.most, row.shown) for row in figures)
             if value > most * SURE:
-                shown = next(row.shown for row in FIGURES if row.most == most)
                 yield Remark(
                     analysis.within(step.place, "do"),
                     f"`{step.id}` moves {drive.label} with {guard.label} open beyond {shown}",
-                    f"Stay within the site's own figures; published: {FIRST} ({SOURCE}).",
+                    f"Stay within the site's own figures; {sourced(analysis.motion)}.",
                 )
                 break
 
@@ -205,14 +205,14 @@ def held_motion_without_figure(analysis: Analysis) -> Iterator[Remark]:
         figures = _figures(analysis, step)
         if not figures:
             told = "does not say how far or fast"
-        elif any(_only_later(value, unit) for value, unit in figures):
+        elif any(_only_later(analysis, value, unit) for value, unit in figures):
             told = "goes beyond the figures that come first"
         else:
             continue
         yield Remark(
             analysis.within(step.place, "do"),
             f"`{step.id}` moves {drive.label} with {guard.label} open and {told}",
-            f"Write the site's own figure into the act; published: {FIRST} ({SOURCE}).",
+            f"Write the site's own figure into the act; {sourced(analysis.motion)}.",
         )
 
 
@@ -345,6 +345,6 @@ def _figures(analysis: Analysis, step: Step) -> list[tuple[float, Unit]]:
     return [(value, unit) for value, unit in found if unit.dimension in (LENGTH, SPEED)]
 
 
-def _only_later(value: float, unit: Unit) -> bool:
-    first = next(row.most for row in FIGURES if row.dimension == unit.dimension and row.first)
+def _only_later(analysis: Analysis, value: float, unit: Unit) -> bool:
+    first = next(row.most for row in figures_of(analysis.motion) if row.dimension == unit.dimension and row.first)
     return value > first * SURE

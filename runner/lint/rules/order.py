@@ -16,9 +16,8 @@ def needs_unmet(analysis: Analysis) -> Iterator[Remark]:
     """A step needs a state that the steps before it do not give it.
 
     Why: the engine does not let the step begin, so the run stands still at the press; or the order itself is wrong and the
-    state protects somebody. Of lists side by side one goes first and the other when that one has ended or must wait, in both
-    orders: a step may wait for the other list, but not for what nobody brings. Every `when` is decided by jobs that the
-    limits allow.
+    state protects somebody. Lists side by side go on in every mixing: a step may wait for the other list, but not for what
+    nobody brings. Every `when` is decided by jobs and readings that the limits allow, and stays so until it is read again.
     Source: that preconditions hold on every way to a step is informed by DOE-STD-1029-92 (from memory); the rules of order
     are this program's own.
 
@@ -58,7 +57,7 @@ def needs_unmet(analysis: Analysis) -> Iterator[Remark]:
                 do: Open the unwind guard.
                 makes: {unwind_guard: open}
     """
-    for fault in analysis.proof.plain:
+    for fault in analysis.plain_faults:
         if fault.kind == "need" and fault.step is not None:
             tracked = analysis.procedure.states[fault.state]
             wanted = tracked.of[fault.value]
@@ -116,7 +115,7 @@ def one_owner_left_taken(analysis: Analysis) -> Iterator[Remark]:
                   needs: {crane: free}
                   do: Lift the rewind core by hand.
     """
-    for fault in analysis.proof.plain:
+    for fault in analysis.plain_faults:
         if fault.kind == "owner" and fault.step is not None:
             tracked = analysis.procedure.states[fault.state]
             part = "needs" if fault.state in dict(fault.step.needs) else "makes"
@@ -162,7 +161,7 @@ def state_wrong_at_end(analysis: Analysis) -> Iterator[Remark]:
                 do: Close the unwind guard.
                 makes: {unwind_guard: closed}
     """
-    for fault in analysis.proof.plain:
+    for fault in analysis.plain_faults:
         if fault.kind == "end":
             tracked = analysis.procedure.states[fault.state]
             yield Remark(
@@ -209,8 +208,8 @@ def one_owner_kept_at_end(analysis: Analysis) -> Iterator[Remark]:
                 do: Unhook the lifting beam.
                 makes: {crane: free}
     """
-    wrong = {fault.state for fault in analysis.proof.plain if fault.kind == "end"}
-    for fault in analysis.proof.plain:
+    wrong = {fault.state for fault in analysis.plain_faults if fault.kind == "end"}
+    for fault in analysis.plain_faults:
         if fault.kind == "kept" and fault.state not in wrong:
             tracked = analysis.procedure.states[fault.state]
             yield Remark(

@@ -53,6 +53,52 @@ def step_never_reached(analysis: Analysis) -> Iterator[Remark]:
 
 
 @rule(Severity.WARNING)
+def fault_for_doubtful_job(analysis: Analysis) -> Iterator[Remark]:
+    """Order is wrong for a job that was not found, and that could not be excluded either.
+
+    Why: the conditions on the way may exclude each other, in a way that the bounds over all jobs do not show. If they do not, a run
+    stands still at the press.
+    Source: common practice, no source.
+
+    Wrong:
+        inputs:
+          depth: {ask: Depth, unit: mm, within: [0, 10]}
+          gap: {ask: Gap, unit: mm, within: [0, 10]}
+          width: {ask: Width, unit: mm, within: [0, 10]}
+        states:
+          bar: {of: [pinned, free], at_start: pinned}
+        phases:
+          - phase: Set
+            park: after
+            steps:
+              - {id: shim, by: unwind, do: Shim the bar., when: depth > gap, makes: {bar: free}}
+              - {id: wedge, by: unwind, do: Wedge the bar., when: width >= depth, makes: {bar: free}}
+              - {id: turn, by: unwind, do: Turn the bar., when: width > gap, needs: {bar: free}}  # here
+    Right:
+        inputs:
+          depth: {ask: Depth, unit: mm, within: [0, 10]}
+        states:
+          bar: {of: [pinned, free], at_start: pinned}
+        phases:
+          - phase: Set
+            park: after
+            steps:
+              - {id: shim, by: unwind, do: Shim the bar., when: "depth > 5 [mm]", makes: {bar: free}}
+              - {id: turn, by: unwind, do: Turn the bar., when: "depth > 5 [mm]", needs: {bar: free}}
+    """
+    from runner.lint.rules.departures import what_is_wrong
+
+    for fault in analysis.doubtful_faults:
+        place = fault.step.place if fault.step is not None else analysis.procedure.states[fault.state].place
+        yield Remark(
+            place,
+            f"{what_is_wrong(analysis, fault)} for a job that was not found and could not be excluded",
+            "Write the conditions so that one value decides them, or let a step make the state for every job.",
+            analysis.way_to(fault),
+        )
+
+
+@rule(Severity.WARNING)
 def proof_not_finished(analysis: Analysis) -> Iterator[Remark]:
     """There are too many ways through the procedure to look at all of them.
 

@@ -27,6 +27,8 @@ class Result(NamedTuple):
     """The job of the fault or of the negative result, as one would type it."""
     unclear: Unbounded | None
     """Why it was not proved that all allowed jobs have a result; no job was found that has none."""
+    near: bool = False
+    """The job as typed has a result; between it and the next number that a computer knows there is none."""
 
 
 def result_of(space: Space, expr: Expr, own: str = "", *, may_be_negative: bool = True) -> Result:
@@ -53,6 +55,11 @@ def result_of(space: Space, expr: Expr, own: str = "", *, may_be_negative: bool 
         fault, _, job = confirmed(space, expr, own, failing)
         if fault is not None:
             return Result(fault, None, job, None)
+        exact = evaluate(expr, Trial(space, own).values(dict(failing))[1], space.scope)
+        if job and isinstance(exact, Fault):
+            return Result(exact, None, job, None, near=True)
+        if job and found.failing is None and found.unclear is not None:  # its divisor changes sign here
+            return Result(Fault(found.unclear.start, found.unclear.end, "this divides by zero"), None, job, None, True)
     if not may_be_negative and found.job is not None and found.value < 0.0:
         _, value, job = confirmed(space, expr, own, found.job)
         if value is not None and value < 0.0:

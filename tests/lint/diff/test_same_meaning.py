@@ -9,8 +9,11 @@ import pytest
 
 from runner.lint.diff.change import Weight
 from runner.lint.diff.differ import diff
+from runner.lint.rule import Rule, all_rules
+from runner.procedure.compile import compile_procedure
 from runner.procedure.source import read
 from tests.lint.diff.written import FOLDER, MAIN, Edit, compiled, diff_of, plain, text_of
+from tests.lint.examples import whole
 from tests.procedure.documents import GOOD
 from tests.procedure.documents import compiled as document
 
@@ -31,6 +34,14 @@ def test_a_document_does_not_differ_from_itself(path: Path) -> None:
 def test_a_shipped_procedure_does_not_differ_from_itself(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert diff(compiled(text, path=path.name), compiled(text, path=path.name)).changes == ()
+
+
+@pytest.mark.parametrize("rule", all_rules().values(), ids=lambda rule: rule.id)
+def test_an_example_of_a_lint_rule_does_not_differ_from_itself(rule: Rule) -> None:
+    for example in (rule.page.wrong, rule.page.right):
+        one, other = (compile_procedure(whole(example), MAIN, lambda _: None).procedure for _ in range(2))
+        assert (one is None) == (other is None)
+        assert one is None or other is None or diff(one, other).changes == ()
 
 
 def shuffled(node: Any, chance: random.Random, key: str = "") -> Any:

@@ -15,6 +15,9 @@ Far = tuple[int, int]
 """Departures from plain order, and moves: the first counts most."""
 Faults = dict[tuple[object, ...], Far]
 """How far the nearest way to each fault goes, by what the fault is."""
+DEPTHS = tuple(depth / 1000 for depth in (0.0, 1.0, 2.5, 3.5, 4.2, 4.6, 4.8, 5.5, 7.0, 9.0, 10.0))
+"""What may be read where a step reads the depth: values between all others that conditions compare it with."""
+NOT_READ = -1.0
 
 
 def enumerate_faults(procedure: Procedure, jobs: list[Mapping[str, Value]], *, plain: bool) -> tuple[Faults, set[str]]:
@@ -22,27 +25,34 @@ def enumerate_faults(procedure: Procedure, jobs: list[Mapping[str, Value]], *, p
     found: Faults = {}
     begun: set[str] = set()
     for job in jobs:
-        far: dict[Position, Far] = {}
-        waiting: list[tuple[Far, Position]] = [((0, 0), flow.start(procedure))]
+        far: dict[tuple[Position, float], Far] = {}
+        waiting: list[tuple[Far, Position, float]] = [((0, 0), flow.start(procedure), NOT_READ)]
         while waiting:
-            here, position = heappop(waiting)
-            if position in far:
+            here, position, depth = heappop(waiting)
+            if (position, depth) in far:
                 continue
-            far[position] = here
+            far[position, depth] = here
+            known = {**job, "depth": depth}
             if flow.ended(procedure, position):
                 for key in at_end(procedure, position):
                     found[key] = min(found.get(key, (99, 0)), here)
                 continue
             following = [
-                after for lane in lanes(position) for after in steps_from(procedure, position, lane, job, plain)
+                after for lane in lanes(position) for after in steps_from(procedure, position, lane, known, plain)
             ]
             if not following:
                 for key in stuck(procedure, position):
                     found[key] = min(found.get(key, (99, 0)), here)
             for after, departs, step in following:
                 begun |= {step.id} if step is not None else set()
-                heappush(waiting, ((here[0] + departs, here[1] + 1), after))
+                for read in DEPTHS if reads_depth(step) else (depth,):
+                    heappush(waiting, ((here[0] + departs, here[1] + 1), after, read))
     return found, begun
+
+
+def reads_depth(step: Step | None) -> bool:
+    """Whether a step that begins reads the depth; no other step is in progress meanwhile, so when it is read is no matter."""
+    return step is not None and any(ask.name == "depth" for ask in step.asks)
 
 
 def lanes(position: Position) -> range:

@@ -10,7 +10,9 @@ from tests.lint.proof.enumeration import enumerate_faults
 from tests.lint.proof.written import procedures
 
 GRID = [
-    {"width": width / 1000, "gap": gap / 1000} for width in (0.0, 2.0, 4.0, 6.0, 10.0) for gap in (0.0, 3.0, 4.5, 8.0)
+    {"width": width / 1000, "gap": gap / 1000}
+    for width in (0.0, 2.0, 4.0, 4.7, 6.0, 8.5, 10.0)
+    for gap in (0.0, 3.0, 4.5, 8.0)
 ]
 """Jobs that decide the conditions of `written` in every way that any job does."""
 

@@ -1,16 +1,24 @@
-"""Random small procedures for the proof: up to eight steps, one list or two, needs, makes, conditions, troubles."""
+"""Random small procedures for the proof: up to eight steps, one to three lists, needs, makes, conditions, troubles, repeats.
+
+Some begin with a step that reads a depth, on which conditions of later steps rest; a trouble may lead back to it.
+"""
 
 from hypothesis import strategies as st
 
 STATES = ("red", "blue", "green")
 VALUES = ("low", "high")
 CONDITIONS = ("width > 5 [mm]", "width > 3 [mm]", "width <= 5 [mm]", "gap > 5 [mm]", "width > gap")
+READ = ("depth > 5 [mm]", "depth > gap", "depth > 3 [mm]")
+"""Conditions of procedures that read the depth."""
+READING = "{ask: Depth, unit: mm, within: [0, 10]}"
+PEOPLE = (("a", "unwind"), ("b", "rewind"), ("d", "helper"))
+"""The lists side by side: how ids of their steps begin, and whose they are."""
 
 FACTS = st.dictionaries(st.sampled_from(STATES), st.sampled_from(VALUES), max_size=2)
 
 
 @st.composite
-def steps(draw: st.DrawFn, prefix: str, person: str, most: int) -> list[str]:
+def steps(draw: st.DrawFn, prefix: str, person: str, most: int, conditions: tuple[str, ...]) -> list[str]:
     """The lines of the steps of one list."""
     count = draw(st.integers(1, most))
     lines = []
@@ -21,14 +29,16 @@ def steps(draw: st.DrawFn, prefix: str, person: str, most: int) -> list[str]:
             if facts:
                 parts.append(f"{key}: {{{', '.join(f'{state}: {value}' for state, value in facts.items())}}}")
         kind = draw(st.integers(0, 9))
-        if kind == 0:
-            parts.append(f'when: "{draw(st.sampled_from(CONDITIONS))}"')
+        if kind == 0 or (kind > 5 and conditions is not CONDITIONS):
+            parts.append(f'when: "{draw(st.sampled_from(conditions))}"')
         elif kind == 1:
             parts.append("optional: reason")
         elif kind in (2, 3):
             back = f"{prefix}{draw(st.integers(0, number))}"
             way = draw(st.sampled_from(["then: go_on", "then: stop", f"back_to: {back}"]))
             parts.append(f"trouble: [{{id: bad-{prefix}{number}, sign: It sticks, do: Free it., {way}}}]")
+        elif kind == 5:
+            parts.append('repeat: {until: "width > 1 [mm]", at_most: 3}')
         lines.append(f"{{{', '.join(parts)}}}")
     return lines
 
@@ -36,7 +46,7 @@ def steps(draw: st.DrawFn, prefix: str, person: str, most: int) -> list[str]:
 @st.composite
 def procedures(draw: st.DrawFn) -> str:
     """The part of a procedure's text that matters to order."""
-    lines = ["people: {unwind: 'Operator, unwind side', rewind: 'Operator, rewind side'}", "inputs:"]
+    lines = ["people: {unwind: 'Operator, unwind side', rewind: 'Operator, rewind side', helper: Helper}", "inputs:"]
     lines += [f"  {name}: {{ask: A length, unit: mm, within: [0, 10]}}" for name in ("width", "gap")]
     lines.append("states:")
     for name in STATES:
@@ -50,16 +60,25 @@ def procedures(draw: st.DrawFn) -> str:
         lines.append(f"  {name}: {{{', '.join(keys)}}}")
     lines.append("phases:")
     left = 8
+    conditions: tuple[str, ...] = CONDITIONS
+    if draw(st.integers(0, 3)) == 0:
+        left, conditions = 6, CONDITIONS + READ * 2
+        looked = f"id: look, by: unwind, do: Look at it., read: {{depth: {READING}}}"
+        lines += ["  - phase: Look", "    park: after", "    steps:", f"      - {{{looked}}}"]
+        if draw(st.booleans()):
+            back = "trouble: [{sign: It has moved, do: Look again., back_to: look}]"
+            lines.append(f"      - {{id: after, by: unwind, do: Turn it., {back}}}")
     for number in range(draw(st.integers(1, 2))):
         lines += [f"  - phase: Part {number}", "    park: after"]
-        if draw(st.integers(0, 2)):
-            one = draw(steps(f"a{number}", "unwind", min(3, left)))
-            two = draw(steps(f"b{number}", "rewind", min(3, left)))
-            left = max(1, left - len(one) - len(two))
-            lines += ["    together:", "      unwind:", *(f"        - {line}" for line in one)]
-            lines += ["      rewind:", *(f"        - {line}" for line in two)]
-        else:
-            only = draw(steps(f"c{number}", "unwind", min(4, left)))
+        lists = draw(st.sampled_from((1, 2, 2, 3)))
+        if lists == 1:
+            only = draw(steps(f"c{number}", "unwind", min(4, left), conditions))
             left = max(1, left - len(only))
             lines += ["    steps:", *(f"      - {line}" for line in only)]
+            continue
+        lines.append("    together:")
+        for prefix, person in PEOPLE[:lists]:
+            mine = draw(steps(f"{prefix}{number}", person, min(4 - lists, left) + (lists == 2), conditions))
+            left = max(1, left - len(mine))
+            lines += [f"      {person}:", *(f"        - {line}" for line in mine)]
     return "\n".join(lines) + "\n"

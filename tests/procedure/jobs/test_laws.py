@@ -5,8 +5,10 @@ from hypothesis import strategies as st
 
 from runner.formula.evaluate import Value
 from runner.formula.fault import Fault
+from runner.formula.interval import Unbounded
 from runner.formula.syntax import parse
 from runner.procedure.compile import compile_procedure
+from runner.procedure.jobs.over import result_over, worked_over
 from runner.procedure.jobs.results import result_of
 from runner.procedure.jobs.space import Space
 from runner.procedure.jobs.worst import judge, worst_jobs
@@ -68,7 +70,11 @@ def test_a_formula_said_to_have_results_has_one_for_every_job(
     for name in ("first", "second"):
         space, worked = Space(of, [name]), calculation(of, name)
         found = result_of(space, worked.formula, name, may_be_negative=False)
-        if found.fault is not None:
+        if found.near:  # as typed it has a result, which no bounds hold
+            whole = worked_over(space, space.start(), name)
+            assert whole is not None
+            assert isinstance(result_over(space, worked.formula, whole), Unbounded)
+        elif found.fault is not None:
             assert verdict(space, {key: float(text) for key, text in found.job.items()}, name) == "failed"
         elif found.unclear is None and found.negative is None:
             assert all(verdict(space, job, name) != "failed" for job in jobs(space, 30, seed))

@@ -153,6 +153,20 @@ calculations:
     assert found.job == job if isinstance(job, dict) else set(found.job) == job
 
 
+def test_a_divisor_that_passes_zero_between_two_numbers_is_told_too() -> None:
+    """No typed gap is the root of two, and none that is near it gives a result that anybody could use."""
+    of = procedure("""\
+inputs:
+  gap: {ask: Gap, unit: mm, within: [1, 10]}
+calculations:
+  off: {formula: "1 [mm^3] / (gap^2 - 2 [mm^2])", unit: mm}
+""")
+    found = result_of(Space(of, ["off"]), calculation(of, "off").formula, "off")
+    assert found.fault is not None
+    assert "zero" in found.fault.message
+    assert found.job["gap"].startswith("1.4142")
+
+
 def test_a_number_without_limits_may_be_zero() -> None:
     of = procedure("""\
 inputs:

@@ -19,9 +19,9 @@ def is_used(one: Caution, context: Context) -> bool:
 
 def caution_there(old: Caution | None, new: Caution | None, context: Context) -> Iterator[Found]:
     """A caution that no step shows gone or come; of the others the steps tell."""
-    if old is not None and not is_used(old, context):
+    if old is not None and new is None and not is_used(old, context):
         yield Found(Weight.CHANGED, "the caution, which no step showed, is gone", old.hazard, "")
-    if new is not None and not is_used(new, context):
+    if new is not None and old is None and not is_used(new, context):
         yield Found(Weight.CHANGED, "the caution is new, and no step shows it", "", new.hazard)
 
 
