@@ -10,6 +10,7 @@ from runner import VERSION
 from runner.cli.exits import DONE, UNFINISHED
 from runner.engine.intents import BeginRun
 from runner.procedure.model import Procedure
+from runner.procedure.site import Site
 from runner.record.clock import Clock, run_id
 from runner.record.run import Run
 from runner.record.store import Store
@@ -30,6 +31,8 @@ class Ticket(NamedTuple):
     crew: dict[str, str]
     origins: dict[str, str]
     """How each of the inputs came."""
+    site: Site | None = None
+    """Whose people give PINs; None without a site file."""
 
 
 def begin_intent(

@@ -8,12 +8,17 @@ import gc
 import json
 import shlex
 import sys
+from collections.abc import Callable
 
 from runner.cli.beginning import TYPED, Ticket, begin_intent, told
 from runner.cli.exits import SIGNAL, UNFINISHED
+from runner.cli.looks import ascii_wanted, looks_of
 from runner.engine.intents import Refusal
 from runner.record.clock import SystemClock
 from runner.record.run import Run
+
+Asking = Callable[[str], str]
+"""Puts a question and gives the line typed; raises EOFError where the input has ended."""
 
 
 class Beginner:
@@ -29,7 +34,7 @@ class Beginner:
         brought, origins = self.ticket.inputs, self.ticket.origins
         came = {name: origins[name] if brought.get(name) == typed else TYPED for name, typed in inputs}
         intent = begin_intent(self.ticket.mode, False, dict(inputs), dict(crew), self.clock, came)
-        run = Run.begin(self.ticket.store, self.ticket.procedure, intent, self.clock)
+        run = Run.begin(self.ticket.store, self.ticket.procedure, intent, self.clock, site=self.ticket.site)
         if isinstance(run, Run):
             self.run = run
         return run
@@ -47,6 +52,8 @@ def begin_on_screen(options: argparse.Namespace, ticket: Ticket) -> int:
         tuple(ticket.inputs.items()),
         beginner,
         beginner.clock.now,
+        looks_of(options),
+        pins=pins_of(ticket),
     )
     return ended(options, beginner.run, left.outcome, left.signal_code)
 
@@ -64,10 +71,15 @@ def begin_on_lines(options: argparse.Namespace, ticket: Ticket) -> int:
         tuple(ticket.inputs.items()),
         beginner,
         beginner.clock.now,
-        ask_line,
-        write_line,
+        *lines_of(options),
+        pins=pins_of(ticket),
     )
     return ended(options, beginner.run, outcome, 0)
+
+
+def pins_of(ticket: Ticket) -> bool:
+    """Whether people are asked for PINs."""
+    return ticket.site is not None and ticket.mode == "live"
 
 
 def go_on(options: argparse.Namespace, run: Run) -> int:
@@ -76,10 +88,10 @@ def go_on(options: argparse.Namespace, run: Run) -> int:
         from runner.screen.plain import run_plain
 
         gc.enable()  # loaded; a run may last for hours
-        return ended(options, run, run_plain(run, ask_line, write_line), 0)
+        return ended(options, run, run_plain(run, *lines_of(options)), 0)
     from runner.screen.app import run_app
 
-    left = run_app(run)
+    left = run_app(run, looks_of(options))
     return ended(options, run, left.outcome, left.signal_code)
 
 
@@ -98,6 +110,19 @@ def ended(options: argparse.Namespace, run: Run | None, outcome: str, signal_cod
     return signal_code if signal_code > SIGNAL else code
 
 
+def lines_of(options: argparse.Namespace) -> tuple[Asking, Callable[[str], None], Asking]:
+    """How a question is put, a line written, a hidden answer asked for: in plain characters where the terminal shows no
+    others."""
+    if not ascii_wanted(options):
+        return ask_line, write_line, ask_hidden
+    from runner.screen.spelled import spell
+
+    def write(text: str) -> None:
+        write_line("\n".join(spell(line) for line in text.split("\n")))
+
+    return (lambda question: ask_line(spell(question))), write, (lambda question: ask_hidden(spell(question)))
+
+
 def ask_line(question: str) -> str:
     """One line from the person; EOFError where the input has ended."""
     sys.stdout.write(question)
@@ -106,6 +131,15 @@ def ask_line(question: str) -> str:
     if not line:
         raise EOFError
     return line.rstrip("\r\n")
+
+
+def ask_hidden(question: str) -> str:
+    """One line that the terminal does not show; EOFError where the input has ended."""
+    if not sys.stdin.isatty():
+        return ask_line(question)
+    from getpass import getpass
+
+    return getpass(question, sys.stdout)
 
 
 def write_line(text: str) -> None:

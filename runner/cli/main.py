@@ -21,14 +21,20 @@ COMMANDS = {
     "run": "run a procedure, step by step",
     "dry-run": "the same with no press, marked on every line and kept apart",
     "resume": "go on with a run where its record ends",
+    "simulate": "many runs by chance: what they reach, where they stick, how long they take",
     "lint": "what is wrong or unsafe in procedures",
     "rules": "the lint rules, a line each",
     "explain": "one rule's page",
+    "serve": "the screen in a browser or on a tablet",
+    "scan-test": "what a barcode reader sends, and whether it can do harm",
     "serve-editor": "findings, help and completion for an editor, which starts it",
+    "site-pin": "the hash of a PIN, for the site file",
     "work": "the arithmetic of a procedure alone",
     "diff": "what changed in meaning between two procedures, what became weaker",
     "report": "the record of a run, for people",
+    "sheet": "a paper form: blank, for a job, or of a half-done run",
     "verify": "is this record whole and unchanged",
+    "times": "where changeovers spend their time, over a folder of records",
 }
 
 

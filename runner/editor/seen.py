@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from runner.editor.tree import Entries, Pair, Pairs, Scalar, Tree
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
 from runner.procedure.language.shape import Either, ListOf, MapOf, Record, Shape, key_of
+from runner.procedure.language.site import SITE
 
 RECORDS: dict[str, Record] = {
     ".procedure.yaml": PROCEDURE,
     ".fragment.yaml": FRAGMENT,
     ".job.yaml": JOB,
     ".answers.yaml": ANSWERS,
+    ".site.yaml": SITE,
 }
 """By the end of a file's name: what its top map is."""
 

@@ -5,12 +5,14 @@ procedure's own arithmetic; this file only sends each intent to its theme and ad
 """
 
 from dataclasses import replace
-from typing import assert_never
+from typing import NamedTuple, assert_never
 
 from runner.engine import events as ev
 from runner.engine import intents as want
-from runner.engine.decisions import answer, pieces, run, step, trouble
+from runner.engine.decisions import answer, identity, pieces, run, step, ticks, trouble
+from runner.engine.decisions.corrected import come_too_late
 from runner.engine.decisions.settle import broken, settled
+from runner.engine.evolve import evolve
 from runner.engine.intents import Intent, Refusal
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
@@ -19,20 +21,43 @@ AnyIntent = want.AnyIntent
 """Every kind of intent."""
 
 
+class Taken(NamedTuple):
+    """What an intent led to."""
+
+    events: tuple[ev.Event, ...]
+    state: RunState
+    """After these events."""
+
+
 def decide(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusal:
     """The events that an intent leads to, or why it is refused; a refusal leaves no trace."""
+    taken = take(procedure, state, intent)
+    return taken if isinstance(taken, Refusal) else taken.events
+
+
+def take(procedure: Procedure, state: RunState, intent: AnyIntent) -> Taken | Refusal:
+    """The same, with the state after these events, which was made to know what follows by itself."""
     refused = _closed(state, intent)
     if refused is not None:
         return refused
     taken = _decided(procedure, state, intent)
     if isinstance(taken, Refusal):
         return taken
-    events = settled(procedure, state, _numbered(state, taken), intent.at)
+    vouched = identity.vouched(state, intent)
+    if isinstance(vouched, Refusal):
+        return vouched
+    taken = (*vouched, *taken)
+    events, after = settled(procedure, state, _numbered(state, taken), intent.at)
+    if isinstance(intent, want.CorrectAnswer):
+        late = come_too_late(procedure, state, events, intent)
+        for event in late:
+            after = evolve(procedure, after, event)
+        return Taken((*events, *late), after)
     if isinstance(intent, want.BeginRun):
         outside = broken(events)
         if outside:
             return Refusal("This job is outside what the procedure allows.", outside)
-    return events
+    return Taken(events, after)
 
 
 def _closed(state: RunState, intent: Intent) -> Refusal | None:
@@ -63,6 +88,14 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
             return run.begin_run(procedure, state, intent)
         case want.ReadCautions():
             return step.read_cautions(procedure, state, intent)
+        case want.NameReleaser():
+            return ticks.name_releaser(procedure, state, intent)
+        case want.TickConfirmation():
+            return ticks.tick_confirmation(procedure, state, intent)
+        case want.TickRoller():
+            return ticks.tick_roller(procedure, state, intent)
+        case want.NameSecond():
+            return answer.name_second(procedure, state, intent)
         case want.ReleaseHold():
             return step.release_hold(procedure, state, intent)
         case want.AcceptPieces():
@@ -93,6 +126,8 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
             return run.make_safe(procedure, state, intent)
         case want.DoSafeAct():
             return run.do_safe_act(procedure, state, intent)
+        case want.SkipSafeAct():
+            return run.skip_safe_act(procedure, state, intent)
         case want.Resume():
             return run.resume(procedure, state, intent)
         case want.HandOver():
@@ -104,6 +139,6 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
         case want.Finish():
             return run.finish(procedure, state, intent)
         case want.Abandon():
-            return run.abandon(intent)
+            return run.abandon(procedure, state, intent)
         case _:
             assert_never(intent)

@@ -5,21 +5,25 @@ another program) leaves the state as it is rather than raise.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import TypeVar
 
 from runner.engine import events as ev
 from runner.engine import flow
+from runner.engine.changed import changed
 from runner.engine.lookup import changed_by, fact_of, facts_of, step_named, trouble_named
 from runner.engine.state import (
+    VERIFIED,
     GivenAnswer,
     KnownValue,
     NotedException,
     RunState,
     StepRecord,
     StepStatus,
+    WrongPins,
+    name_key,
 )
+from runner.engine.step_records import gone_by, looked_at_again, ticked
 from runner.procedure.model import Procedure
 
 V = TypeVar("V")
@@ -40,17 +44,18 @@ def replay(procedure: Procedure, events: Iterable[ev.Event]) -> RunState:
 
 def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
     """The state after one more event."""
-    state = replace(state, last=event.at)
+    state = changed(state, last=event.at)
     match event:
         case ev.RunBegun():
-            return replace(
+            return changed(
                 state, run=event.run, mode=event.mode, played=event.played, identity=event.identity,
                 crew=MappingProxyType(dict(event.crew)), began=event.at,
+                site_people=event.site_people, unknown=event.unknown,
             )  # fmt: skip
         case ev.InputGiven():
             origin = f"job ticket, {event.origin}" if event.origin else "job ticket"
             known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit, origin=origin)
-            return _with_value(procedure, replace(state, inputs=(*state.inputs, event.name)), known)
+            return _with_value(procedure, changed(state, inputs=(*state.inputs, event.name)), known)
         case ev.WorkedOut():
             known = KnownValue(
                 event.name, event.value, event.shown, "worked out", event.unit, verdict=event.verdict, working=event.working,
@@ -65,48 +70,70 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 event.number, event.kind, event.severity, event.words, event.step, event.owner, event.blocking,
                 event.by, event.at,
             )  # fmt: skip
-            return replace(state, exceptions=(*state.exceptions, noted))
+            return changed(state, exceptions=(*state.exceptions, noted))
         case ev.ExceptionClosed():
-            closed = tuple(replace(e, closed=event.words) if e.number == event.number else e for e in state.exceptions)
-            return replace(state, exceptions=closed)
+            closed = tuple(changed(e, closed=event.words) if e.number == event.number else e for e in state.exceptions)
+            return changed(state, exceptions=closed)
         case ev.SignedOn():
-            return replace(state, crew=_put(state.crew, event.role, event.by))
+            return changed(state, crew=_put(state.crew, event.role, event.by))
         case ev.HandedOver():
-            return replace(state, crew=_put(state.crew, event.role, event.to))
+            return changed(state, crew=_put(state.crew, event.role, event.to))
+        case ev.IdentityGiven():
+            right = {name: wrong for name, wrong in state.wrong_pins.items() if name != name_key(event.by)}
+            wrong = MappingProxyType(right) if event.how == VERIFIED else state.wrong_pins
+            key = name_key(event.by)
+            return changed(
+                state, identities=_put(state.identities, key, event.how), wrong_pins=wrong,
+                recognised=(*(name for name in state.recognised if name != key), key),
+            )  # fmt: skip
+        case ev.PinRefused():
+            wrong_pins = {**state.wrong_pins, name_key(event.name): WrongPins(event.tries, event.at, event.wait_s)}
+            return changed(state, wrong_pins=MappingProxyType(wrong_pins))
         case ev.Finished():
-            return replace(state, outcome="finished")
+            return changed(state, outcome="finished")
         case ev.Abandoned():
-            return replace(state, outcome="abandoned", halted="")
-        case ev.TailSetAside() | ev.ClockStepped():
+            return changed(state, outcome="abandoned", halted="")
+        case ev.TailSetAside() | ev.ClockStepped() | ev.ActRefused():
             return state
-        case ev.StateSeen() | ev.Paused() | ev.MadeSafe() | ev.SafeActDone() | ev.Resumed():
+        case ev.OldValueUsed():
+            return changed(state, records=gone_by(state.records, event))
+        case ev.StateSeen() | ev.Paused() | ev.MadeSafe() | ev.SafeActDone() | ev.SafeActNotNeeded() | ev.Resumed():
             return _halts_and_looks(procedure, state, event)
         case _:
             return _steps(procedure, state, event)
 
 
-def _halts_and_looks(
-    procedure: Procedure, state: RunState, event: ev.StateSeen | ev.Paused | ev.MadeSafe | ev.SafeActDone | ev.Resumed
-) -> RunState:
+HaltOrLook = ev.StateSeen | ev.Paused | ev.MadeSafe | ev.SafeActDone | ev.SafeActNotNeeded | ev.Resumed
+
+
+def _halts_and_looks(procedure: Procedure, state: RunState, event: HaltOrLook) -> RunState:
     match event:
         case ev.StateSeen():
             fact = fact_of(procedure, event.state, event.value)
             if fact is None:
                 return state
             position = flow.seen(procedure, state.position, *fact)
-            return replace(state, position=position, unconfirmed=_without(state.unconfirmed, event.state))
+            return changed(state, position=position, unconfirmed=_without(state.unconfirmed, event.state))
         case ev.Paused():
-            return replace(state, halted="pause", intention=event.intention)
+            return changed(state, halted="pause", intention=event.intention)
         case ev.MadeSafe():
-            return replace(state, halted="make-safe", safe_acts=event.acts, safe_acts_done=())
+            return changed(state, halted="make-safe", safe_acts=event.acts, safe_acts_done=(), safe_acts_not_needed=())
+        case ev.SafeActNotNeeded():
+            return changed(state, safe_acts_not_needed=(*state.safe_acts_not_needed, event.number))
         case ev.SafeActDone():
             return _safe_act_done(procedure, state, event)
         case ev.Resumed():
-            return replace(
+            return changed(
                 state, position=flow.interrupted(procedure, state.position), halted="",
                 unconfirmed=MappingProxyType({**state.unconfirmed, **dict(event.unconfirmed)}),
                 intention=event.intention, safe_acts=(), safe_acts_done=(),
+                safe_acts_not_needed=(), records=looked_at_again(state.records), recognised=_only(state, event.by),
             )  # fmt: skip
+
+
+def _only(state: RunState, name: str) -> tuple[str, ...]:
+    """After an interruption others may stand there: only who resumed the run is still known."""
+    return tuple(key for key in state.recognised if key == name_key(name))
 
 
 def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone) -> RunState:
@@ -114,11 +141,11 @@ def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone)
     for lane in flow.undone_by(procedure, state.position, makes):
         step = flow.current(procedure, state.position, lane)
         if step is not None:
-            state = _noted(state, step.id, replace(_fresh(state.record(step.id)), status=StepStatus.AGAIN, passes=0))
+            state = _noted(state, step.id, changed(_fresh(state.record(step.id)), status=StepStatus.AGAIN, passes=0))
     unconfirmed = state.unconfirmed
     for name, _ in event.made:
         unconfirmed = _without(unconfirmed, name)
-    return replace(
+    return changed(
         state,
         position=flow.safe_act_done(procedure, state.position, makes),
         unconfirmed=unconfirmed,
@@ -131,28 +158,36 @@ def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
     at = flow.find(procedure, state.position, step_id)
     record = state.record(step_id)
     match event:
+        case ev.RollerThreaded() | ev.RollerTakenBack() | ev.ConfirmationTicked() | ev.ConfirmationTakenBack():
+            return _noted(state, step_id, ticked(record, event))
         case ev.CautionsRead():
-            return _noted(state, step_id, replace(record, cautions_read=True))
+            return _noted(state, step_id, changed(record, cautions_read=True))
         case ev.HoldReached():
-            return _noted(state, step_id, replace(record, hold="reached"))
+            return _noted(state, step_id, changed(record, hold="reached"))
         case ev.HoldReleased():
-            released = replace(record, hold="released", released_by=event.by, basis=event.basis)
+            released = changed(record, hold="released", released_by=event.by, basis=event.basis)
             return _noted(state, step_id, released)
         case ev.HoldRevoked():
-            return _noted(state, step_id, replace(record, hold="reached", released_by="", basis=()))
+            return _noted(
+                state,
+                step_id,
+                changed(
+                    record, hold="reached", released_by="", basis=(), confirmed=(), confirmed_before=record.confirmed
+                ),
+            )
         case ev.WaitBegun():
-            return _noted(state, step_id, replace(record, wait_from=event.at, wait_over=False))
+            return _noted(state, step_id, changed(record, wait_from=event.at, wait_over=False))
         case ev.WaitEnded():
-            return _noted(state, step_id, replace(record, wait_over=True))
+            return _noted(state, step_id, changed(record, wait_over=True))
         case ev.Answered():
             return _answered(procedure, state, record, event)
         case ev.AnswerCorrected():
             return _corrected(procedure, state, record, event)
         case ev.LookedTwice():
-            looked = replace(record, looked_twice=event.agrees, second_by=event.by)
+            looked = changed(record, looked_twice=event.agrees, second_by=event.by)
             if not event.agrees:
                 state = _stale(procedure, state, tuple(record.answers))
-                looked = replace(looked, answers=EMPTY, second_answers=EMPTY)
+                looked = changed(looked, answers=EMPTY, second_answers=EMPTY, threaded=())
             return _noted(state, step_id, looked)
         case ev.WentBack():
             return _went_back(procedure, state, event)
@@ -166,40 +201,52 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
     position = state.position
     match event:
         case ev.StepBegun():
-            begun = replace(
+            begun = changed(
                 record, status=StepStatus.BEGUN, attempt=event.attempt, begun_at=event.at, begun_by=event.by,
                 ended_at=None, answers=EMPTY, second_answers=EMPTY, looked_twice=False, second_by="",
-                wait_from=None, wait_over=False,
+                wait_from=None, wait_over=False, threaded=(), after_trouble=("", ""), old=(),
             )  # fmt: skip
-            return replace(_noted(state, event.step, begun), position=flow.begun(procedure, position, lane))
+            return changed(_noted(state, event.step, begun), position=flow.begun(procedure, position, lane))
         case ev.StepDone():
-            ended = replace(record, status=StepStatus.DONE, ended_at=event.at, passes=0)
+            ended = changed(record, status=StepStatus.DONE, ended_at=event.at, passes=0)
             unconfirmed = state.unconfirmed
             for made, _ in event.made:
                 unconfirmed = _without(unconfirmed, made)
-            moved = replace(state, position=flow.done(procedure, position, lane), unconfirmed=unconfirmed)
+            moved = changed(state, position=flow.done(procedure, position, lane), unconfirmed=unconfirmed)
             return _noted(moved, event.step, ended)
         case ev.StepNotApplicable():
-            passed = replace(state, position=flow.passed(procedure, position, lane))
-            return _noted(passed, event.step, replace(record, status=StepStatus.NOT_APPLICABLE, ended_at=event.at))
+            passed = changed(state, position=flow.passed(procedure, position, lane))
+            return _noted(passed, event.step, changed(record, status=StepStatus.NOT_APPLICABLE, ended_at=event.at))
         case ev.StepLeftOut():
-            passed = replace(state, position=flow.passed(procedure, position, lane))
-            return _noted(passed, event.step, replace(record, status=StepStatus.LEFT_OUT, ended_at=event.at))
+            passed = changed(state, position=flow.passed(procedure, position, lane))
+            return _noted(passed, event.step, changed(record, status=StepStatus.LEFT_OUT, ended_at=event.at))
         case ev.StepRepeated():
-            again = replace(_fresh(record), status=StepStatus.AGAIN, passes=event.passes)
-            return replace(_noted(state, event.step, again), position=flow.repeated(position, lane))
+            again = changed(_fresh(record), status=StepStatus.AGAIN, passes=event.passes)
+            return changed(_noted(state, event.step, again), position=flow.repeated(position, lane))
         case ev.TroubleMet():
             step = step_named(procedure, event.step)
             trouble = trouble_named(step, event.trouble) if step else None
             if trouble is None:
                 return state
-            ended = replace(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
+            ended = changed(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
             state = _stale(procedure, state, tuple(record.answers))
             if trouble.way_on == "go_on":
-                ended = replace(ended, status=StepStatus.TROUBLED)
-            return replace(_noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble))
+                ended = changed(ended, status=StepStatus.TROUBLED)
+            state = changed(
+                _noted(state, event.step, ended), position=flow.troubled(procedure, position, lane, trouble)
+            )
+            return _told_first(procedure, state, event, lane)
         case _:
             return state
+
+
+def _told_first(procedure: Procedure, state: RunState, event: ev.TroubleMet, lane: int) -> RunState:
+    """What the trouble says to do stands at the step that comes up next, until it begins."""
+    up = flow.current(procedure, state.position, lane)
+    next_up = event.to or (up.id if up is not None else "")
+    if not next_up:
+        return state
+    return _noted(state, next_up, changed(state.record(next_up), after_trouble=(event.sign, event.do)))
 
 
 def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: ev.Answered) -> RunState:
@@ -209,10 +256,10 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
     given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry, outs)
     if event.hidden:
         answers = _put(record.second_answers, event.name, given)
-        return _noted(state, event.step, replace(record, second_answers=answers))
+        return _noted(state, event.step, changed(record, second_answers=answers))
     # a second look is a look at these very answers: a new one has to be looked at again
-    record = replace(record, looked_twice=False, second_by="", second_answers=EMPTY)
-    state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
+    record = changed(record, looked_twice=False, second_by="", second_answers=EMPTY)
+    state = _noted(state, event.step, changed(record, answers=_put(record.answers, event.name, given)))
     if event.kind == "thread":
         return state
     if event.verdict != "in":
@@ -226,10 +273,10 @@ def _accepted(state: RunState, event: ev.PiecesAccepted) -> RunState:
     known = state.values.get(event.name)
     if known is None or known.stale or known.verdict != "held":
         return state
-    accepted = replace(
+    accepted = changed(
         known, verdict="accepted", shown=event.shown, accepted_by=event.by, accepted_why=event.why
     )  # fmt: skip
-    return replace(state, values=_put(state.values, event.name, accepted))
+    return changed(state, values=_put(state.values, event.name, accepted))
 
 
 def _given_at(procedure: Procedure, step_id: str, by: str) -> str:
@@ -240,8 +287,8 @@ def _given_at(procedure: Procedure, step_id: str, by: str) -> str:
 def _corrected(procedure: Procedure, state: RunState, record: StepRecord, event: ev.AnswerCorrected) -> RunState:
     if event.name in record.answers:
         old = record.answers[event.name]
-        given = replace(old, typed=event.typed, shown=event.shown, value=event.value, verdict="in")
-        state = _noted(state, event.step, replace(record, answers=_put(record.answers, event.name, given)))
+        given = changed(old, typed=event.typed, shown=event.shown, value=event.value, verdict="in")
+        state = _noted(state, event.step, changed(record, answers=_put(record.answers, event.name, given)))
     first = state.values[event.name].origin if event.name in state.values else ""
     origin = f"{first.partition(', corrected by ')[0]}, corrected by {event.by}"
     known = KnownValue(event.name, event.value, event.shown, event.step or "ticket", event.unit, origin=origin)
@@ -254,11 +301,11 @@ def _went_back(procedure: Procedure, state: RunState, event: ev.WentBack) -> Run
         return state
     records = dict(state.records)
     for name in event.again:
-        records[name] = replace(_fresh(state.record(name)), status=StepStatus.AGAIN, passes=0)
+        records[name] = changed(_fresh(state.record(name)), status=StepStatus.AGAIN, passes=0)
     values = {
-        name: replace(known, stale=True) if name in event.stale else known for name, known in state.values.items()
+        name: changed(known, stale=True) if name in event.stale else known for name, known in state.values.items()
     }
-    return replace(
+    return changed(
         state, position=flow.returned(state.position, *at), records=MappingProxyType(records),
         values=MappingProxyType(values),
     )  # fmt: skip
@@ -266,9 +313,10 @@ def _went_back(procedure: Procedure, state: RunState, event: ev.WentBack) -> Run
 
 def _fresh(record: StepRecord) -> StepRecord:
     """The record as the step's next attempt finds it: cautions to be read and hold to be released again."""
-    return replace(
+    return changed(
         record, cautions_read=False, hold="", released_by="", basis=(), answers=EMPTY, second_answers=EMPTY,
-        looked_twice=False, second_by="", wait_from=None, wait_over=False,
+        looked_twice=False, second_by="", wait_from=None, wait_over=False, threaded=(), confirmed=(),
+        confirmed_before=(), old=(),
     )  # fmt: skip
 
 
@@ -280,8 +328,8 @@ def _with_value(procedure: Procedure, state: RunState, known: KnownValue) -> Run
     if before is None or before.value != known.value or before.stale:
         for name in changed_by(procedure, known.name):
             if name in values:
-                values[name] = replace(values[name], stale=True)
-    return replace(state, values=MappingProxyType(values))
+                values[name] = changed(values[name], stale=True)
+    return changed(state, values=MappingProxyType(values))
 
 
 def _stale(procedure: Procedure, state: RunState, names: tuple[str, ...]) -> RunState:
@@ -289,15 +337,15 @@ def _stale(procedure: Procedure, state: RunState, names: tuple[str, ...]) -> Run
     gone = {other for name in names for other in (name, *changed_by(procedure, name))} & state.values.keys()
     if not gone:
         return state
-    values = {n: replace(known, stale=True) if n in gone else known for n, known in state.values.items()}
-    return replace(state, values=MappingProxyType(values))
+    values = {n: changed(known, stale=True) if n in gone else known for n, known in state.values.items()}
+    return changed(state, values=MappingProxyType(values))
 
 
 EMPTY: Mapping[str, GivenAnswer] = MappingProxyType({})
 
 
 def _noted(state: RunState, step: str, record: StepRecord) -> RunState:
-    return replace(state, records=_put(state.records, step, record))
+    return changed(state, records=_put(state.records, step, record))
 
 
 def _put(mapping: Mapping[str, V], key: str, value: V) -> Mapping[str, V]:

@@ -4,7 +4,7 @@ This is apart from `flow`: it hangs on values, adds no state, and a person of th
 proof takes it for passed. It holds a step before it begins, and again before it ends where the split was worked out anew.
 """
 
-from runner.engine.lookup import changed_by
+from runner.engine.lookup import changed_by, index
 from runner.engine.state import KnownValue, RunState
 from runner.procedure.model import Procedure, Split, Step
 
@@ -29,7 +29,7 @@ def resting_on(procedure: Procedure, state: RunState, step: Step, verdict: str) 
 
 def splits(procedure: Procedure) -> tuple[Split, ...]:
     """The splits whose nearest choice somebody may accept."""
-    return tuple(made for made in procedure.calculations if isinstance(made, Split) and made.release)
+    return index(procedure).accepted
 
 
 def split_named(procedure: Procedure, name: str) -> Split | None:

@@ -6,6 +6,7 @@ time. Steps are named by id.
 
 from dataclasses import dataclass, field
 
+from runner.engine.events.event import Event
 from runner.engine.moment import UNSTAMPED, Moment
 
 
@@ -15,6 +16,8 @@ class Intent:
 
     by: str
     at: Moment = field(default=UNSTAMPED, kw_only=True)
+    verified: tuple[str, ...] = field(default=(), kw_only=True)
+    """Names whose PIN was checked for this intent, outside the engine. Set by `record.run.Run.submit` alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,10 @@ class BeginRun(Intent):
     """Name and version of this program."""
     origins: tuple[tuple[str, str], ...] = ()
     """(input, how its value came: typed, job file ...), where that is known."""
+    site_people: tuple[str, ...] = ()
+    """Names that the site file knows: each gives a PIN."""
+    unknown: str = ""
+    """What the site says of other names: refused or allowed; empty without a site file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +48,39 @@ class ReadCautions(Intent):
     """The cautions of the step that is up have been read."""
 
     step: str
+
+
+@dataclass(frozen=True, slots=True)
+class NameReleaser(Intent):
+    """`by` means to release the hold of the step that is up; refused, on record, where they may not."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class NameSecond(Intent):
+    """`by` means to look second at the step that is up; refused, on record, where they may not."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class TickConfirmation(Intent):
+    """Tick a point of the hold, or take the tick back; `by` is the person who means to release."""
+
+    step: str
+    point: str
+    ticked: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class TickRoller(Intent):
+    """Tick the next roller of the path that is being threaded, or take the last tick back."""
+
+    step: str
+    number: int
+    """Of the roller, from 1: a tick counts for the roller that was seen."""
+    ticked: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +211,14 @@ class DoSafeAct(Intent):
 
 
 @dataclass(frozen=True, slots=True)
+class SkipSafeAct(Intent):
+    """One act of the make-safe list is not needed, and why."""
+
+    number: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Resume(Intent):
     """Go on after a pause, an interruption or making safe."""
 
@@ -216,6 +264,10 @@ class Abandon(Intent):
 AnyIntent = (
     BeginRun
     | ReadCautions
+    | NameReleaser
+    | NameSecond
+    | TickConfirmation
+    | TickRoller
     | ReleaseHold
     | AcceptPieces
     | BeginStep
@@ -231,6 +283,7 @@ AnyIntent = (
     | Pause
     | MakeSafe
     | DoSafeAct
+    | SkipSafeAct
     | Resume
     | HandOver
     | SignOn
@@ -242,9 +295,26 @@ AnyIntent = (
 
 
 @dataclass(frozen=True, slots=True)
+class WithPin:
+    """An intent with the PINs of those who must give one. Never kept: it ends where they are checked."""
+
+    intent: AnyIntent
+    pins: tuple[tuple[str, str], ...] = field(repr=False)
+    """(name, PIN as typed)."""
+
+
+Wanted = AnyIntent | WithPin
+"""What a run takes."""
+
+
+@dataclass(frozen=True, slots=True)
 class Refusal:
     """Why an intent was not taken, in the operator's words."""
 
     reason: str
     missing: tuple[str, ...] = field(default=())
     """What is missing, one thing a line."""
+    kept: tuple[Event, ...] = field(default=())
+    """What goes on record all the same: who wanted to do what they may not."""
+    pin_of: str = ""
+    """The person whose PIN is all that is missing; empty where it is something else."""

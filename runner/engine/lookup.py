@@ -5,7 +5,7 @@ Plain searches over the frozen procedure; what is costly and asked often is kept
 
 from functools import lru_cache
 
-from runner.procedure.model import Facts, Procedure, Step, Trouble, steps_of
+from runner.procedure.model import Facts, Procedure, Split, Step, Trouble, steps_of
 from runner.procedure.working import uses
 
 
@@ -17,6 +17,8 @@ class Index:
         self.steps: dict[str, Step] = {step.id: step for step in steps_of(procedure)}
         self.states: dict[str, int] = {state.name: index for index, state in enumerate(procedure.states)}
         self.changed: dict[str, tuple[str, ...]] = {}
+        self.accepted = tuple(made for made in procedure.calculations if isinstance(made, Split) and made.release)
+        """The splits whose nearest choice somebody may accept."""
 
 
 class ByIdentity:

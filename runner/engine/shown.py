@@ -11,9 +11,12 @@ from runner.formula.quantity import show
 from runner.formula.units import Unit, parse_unit
 from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Prompt
+from runner.procedure.hung import ends_words
 from runner.procedure.model import Procedure, SafeAct, Step, TrackedState
 from runner.procedure.template import Slot, Template, fill
 
+NOT_ACCEPTED, NO_PIECES = "pieces not accepted yet", "these pieces miss what is wanted"
+"""Said behind the nearest choice of pieces in an act, where the step does not begin yet."""
 EMPTY: Mapping[str, KnownValue] = MappingProxyType({})
 
 
@@ -27,6 +30,8 @@ def fill_in(
         known = lately.get(slot.name) or state.values.get(slot.name)
         if known is None or known.stale or known.verdict == "failed":
             return None
+        if known.ends and known.verdict in ("held", "out"):
+            return f"{ends_words(known.ends, known.unit)} ({NOT_ACCEPTED if known.verdict == 'held' else NO_PIECES})"
         unit = slot.unit or _unit(known.unit)
         asked = bool(slot.spec) or slot.unit is not None
         if asked and unit is not None and isinstance(known.value, float):
@@ -59,8 +64,16 @@ def origins_now(state: RunState) -> dict[str, str]:
 
 def own_shown(known: KnownValue) -> str:
     """A value in its own unit, whatever was typed; for pieces the mass hung."""
-    unit = _unit(known.unit)
-    return show(known.value, unit) if unit is not None and isinstance(known.value, float) else known.shown
+    if _unit(known.unit) is None or not isinstance(known.value, float):
+        return known.shown
+    return _shown(known.value, known.unit)
+
+
+@lru_cache(maxsize=1024)
+def _shown(value: float, unit: str) -> str:
+    """A number in its unit, kept: all values are shown anew for each that is worked out from them."""
+    known = _unit(unit)
+    return show(value, known) if known is not None else ""
 
 
 def prompt_for(procedure: Procedure, state: RunState, ask: Ask) -> Prompt:

@@ -16,6 +16,11 @@ from runner.engine.position import Position
 EXCEPTION_KINDS = ("people", "equipment", "material", "value", "procedure", "other")
 """What an exception is about. Common practice, no source."""
 
+NOT_VERIFIED, VERIFIED = "identity not verified", "verified by PIN"
+"""How it was established who a person is."""
+BY_PIN = "people of the site file, each by PIN"
+"""How people are identified where there is a site file."""
+
 SEVERITIES = ("note", "minor", "serious")
 
 
@@ -70,6 +75,16 @@ class StepRecord:
     second_by: str = ""
     wait_from: Moment | None = None
     wait_over: bool = False
+    threaded: tuple[str, ...] = ()
+    """Who ticked each roller of this attempt, in the order of the path."""
+    confirmed: tuple[tuple[str, str], ...] = ()
+    """(point, who) of the hold's points that are ticked."""
+    confirmed_before: tuple[tuple[str, str], ...] = ()
+    """Those that were ticked before an interruption, and have to be looked at again."""
+    after_trouble: tuple[str, str] = ("", "")
+    """(sign, what to do first) of the trouble that led here; empty once the step begins."""
+    old: tuple[tuple[str, int], ...] = ()
+    """(value, exception) of corrections after this step had gone by the old value."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +141,16 @@ class NotedException:
 
 
 @dataclass(frozen=True, slots=True)
+class WrongPins:
+    """Wrong PINs in a row for one name."""
+
+    tries: int
+    at: Moment
+    wait_s: float
+    """How long after `at` no PIN is taken."""
+
+
+@dataclass(frozen=True, slots=True)
 class RunState:
     """Everything about a run."""
 
@@ -137,6 +162,16 @@ class RunState:
     identity: str = ""
     crew: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
     """Role to person's name."""
+    site_people: tuple[str, ...] = ()
+    """Names that give a PIN; none without a site file."""
+    unknown: str = ""
+    """What becomes of other names: refused, allowed; empty without a site file."""
+    identities: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    """Person, as `name_key` writes the name, to how it was established last who they are."""
+    recognised: tuple[str, ...] = ()
+    """Of these persons, those for whom that was since the last interruption."""
+    wrong_pins: Mapping[str, WrongPins] = field(default_factory=lambda: MappingProxyType({}))
+    """By person, as `name_key` writes the name, until a right one."""
     inputs: tuple[str, ...] = ()
     records: Mapping[str, StepRecord] = field(default_factory=lambda: MappingProxyType({}))
     """By step id; a step without a record has not been touched."""
@@ -151,6 +186,7 @@ class RunState:
     safe_acts: tuple[str, ...] = ()
     """The make-safe list as shown, while halted for it."""
     safe_acts_done: tuple[int, ...] = ()
+    safe_acts_not_needed: tuple[int, ...] = ()
     outcome: str = ""
     """Empty while open, then finished or abandoned."""
     began: Moment | None = None
@@ -162,9 +198,20 @@ class RunState:
         return self.records.get(step, UNTOUCHED)
 
     @property
+    def safe_acts_open(self) -> tuple[int, ...]:
+        """Numbers of the acts of the list that are neither done nor said to be not needed."""
+        dealt_with = {*self.safe_acts_done, *self.safe_acts_not_needed}
+        return tuple(number for number in range(len(self.safe_acts)) if number not in dealt_with)
+
+    @property
     def open_exceptions(self) -> tuple[NotedException, ...]:
         """Those that nobody has dealt with."""
         return tuple(e for e in self.exceptions if not e.closed)
+
+
+def name_key(name: str) -> str:
+    """A person's name as it is compared: case and spacing make no other person."""
+    return " ".join(name.split()).casefold()
 
 
 UNTOUCHED = StepRecord()

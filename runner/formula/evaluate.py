@@ -6,6 +6,7 @@ into closures for sweeps over many jobs: fast, and free to raise where `evaluate
 
 import operator
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from math import isfinite
 from typing import TypeAlias, assert_never
 
@@ -140,7 +141,13 @@ def path_of(rollers: tuple[PathRoller, ...], values: Values, scope: Scope) -> We
                 return Problem(place, f"{roller.name}: {number.message}")
         x, y, diameter = (float(number) for number in numbers if not isinstance(number, Fault))
         placed.append(roller_at(roller, x, y, diameter))
-    return solve(placed)
+    return web_over(tuple(placed))
+
+
+@lru_cache(maxsize=64)
+def web_over(rollers: tuple[Roller, ...]) -> WebPath | Problem:
+    """The web over these rollers; several formulas in turn ask for the same path, and solving it is most of their cost."""
+    return solve(rollers)
 
 
 def roller_at(roller: PathRoller, x: float, y: float, diameter: float) -> Roller:

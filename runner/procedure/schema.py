@@ -17,18 +17,23 @@ LOOSE = ["string", "number", "boolean"]
 def json_schema() -> dict[str, Any]:
     """The schema of all files of the language, for editors; parameters of fragments may stand for any value."""
     from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
+    from runner.procedure.language.site import SITE
 
     definitions: dict[str, Any] = {}
     define(PROCEDURE, definitions, False)
     define(FRAGMENT, definitions, True)
     define(JOB, definitions, False)
     define(ANSWERS, definitions, False)
+    define(SITE, definitions, False)
     return {
         "$schema": DRAFT,
-        "title": "Changeover procedures, fragments, jobs and answers, language version 1",
+        "title": "Changeover procedures, fragments, jobs, answers and sites, language version 1",
         "description": "Written from the tables of the language; change those, not this file.",
         "type": "object",
-        **told_apart([("fragment", FRAGMENT, True), ("job", JOB, False), ("answers", ANSWERS, False)], PROCEDURE),
+        **told_apart(
+            [("fragment", FRAGMENT, True), ("job", JOB, False), ("answers", ANSWERS, False), ("site", SITE, False)],
+            PROCEDURE,
+        ),
         "definitions": {name: definitions[name] for name in sorted(definitions)},
     }
 

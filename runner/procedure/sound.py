@@ -9,7 +9,13 @@ from runner.procedure.language.fits import fits
 from runner.procedure.language.shape import Record
 from runner.procedure.nodes import Map, node_place
 
-FILE_WORDS = {"format": "a procedure", "fragment": "a fragment", "job": "a job", "answers": "an answers file"}
+FILE_WORDS = {
+    "format": "a procedure",
+    "fragment": "a fragment",
+    "job": "a job",
+    "answers": "an answers file",
+    "site": "a site file",
+}
 """Which file it is, by its first key."""
 
 

@@ -11,7 +11,7 @@ from functools import reduce
 from threading import Lock
 
 from runner.engine.decide import AnyIntent, decide
-from runner.engine.events import ClockStepped, Event, Resumed, RunBegun, TailSetAside
+from runner.engine.events import ClockStepped, Event, PinRefused, Resumed, RunBegun, TailSetAside
 from runner.engine.evolve import begin_state, evolve
 from runner.engine.intents import (
     Abandon,
@@ -24,12 +24,17 @@ from runner.engine.intents import (
     Refusal,
     Resume,
     SignOn,
+    SkipSafeAct,
+    Wanted,
+    WithPin,
 )
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
+from runner.procedure.site import Site
 from runner.record.clock import Clock, clock_step
 from runner.record.disk import DISK, Io
+from runner.record.identity import checked, of_site, role_refusal, wrong_pin
 from runner.record.journal import Journal, create_journal
 from runner.record.line import Entry, Mark
 from runner.record.opening import open_journal
@@ -55,13 +60,23 @@ class Run:
         """When the newest event happened."""
         self.listeners: list[Listener] = []
         self.turn = Lock()
+        self.site: Site | None = None
+        """Whose people give PINs here; as the site file is now, not as it was when the run began."""
+        self.opened = last
+        """When this process took the run up."""
 
     @classmethod
     def begin(
-        cls, store: Store, procedure: Procedure, intent: BeginRun, clock: Clock, io: Io = DISK
+        cls, store: Store, procedure: Procedure, intent: BeginRun, clock: Clock, io: Io = DISK, site: Site | None = None
     ) -> "Run | Refusal":
-        """Begin a run of a procedure. Nothing lies in the store where it is refused."""
+        """Begin a run of a procedure. Nothing lies in the store where it is refused. A site counts in live runs of
+        people: its persons and roles are pinned and asked for."""
         now = clock.now()
+        if site is not None and intent.mode == "live" and not intent.played:
+            refused = role_refusal(site, procedure, intent, now)
+            if refused is not None:
+                return refused
+            intent = of_site(site, intent)
         state = begin_state(procedure)
         decided = decide(procedure, state, replace(intent, at=now))
         if isinstance(decided, Refusal):
@@ -73,6 +88,7 @@ class Run:
         if isinstance(journal, Refused):
             return Refusal(journal.words)
         run = cls(procedure, state, journal, clock, now)
+        run.site = site
         refused = run.keep(decided)
         if refused is not None:
             run.close()
@@ -80,7 +96,7 @@ class Run:
         return run
 
     @classmethod
-    def resume(cls, path: str, clock: Clock, io: Io = DISK) -> "Run | Refused":
+    def resume(cls, path: str, clock: Clock, io: Io = DISK, site: Site | None = None) -> "Run | Refused":
         """Go on with the run whose journal lies at a path, from the procedure pinned in it."""
         replay = Replay(path)
         journal = open_journal(path, io, replay.take)
@@ -92,6 +108,7 @@ class Run:
         run = cls(replay.procedure, replay.state, journal, clock, replay.last)
         run.interrupted = not replay.state.halted
         now = clock.now()
+        run.site, run.opened = site, now
         aside = tuple(TailSetAside("", now, tail.size, tail.file) for tail in journal.asides)
         refused = run.keep(aside) if aside else None
         if refused is not None:
@@ -122,9 +139,11 @@ class Run:
         """Tell `listener` of all that happens from now on."""
         self.listeners.append(listener)
 
-    def submit(self, intent: AnyIntent) -> tuple[Event, ...] | Refusal:
-        """What the intent led to, kept; or why it was not taken."""
+    def submit(self, intent: Wanted) -> tuple[Event, ...] | Refusal:
+        """What the intent led to, kept; or why it was not taken. Wrong PINs are kept, as events of their own."""
         with self.turn:
+            wanted = intent
+            intent = wanted.intent if isinstance(wanted, WithPin) else wanted
             if self.poisoned:
                 return not_written(self.poisoned)
             if self.journal.closed:
@@ -133,8 +152,17 @@ class Run:
             if refused is not None:
                 return refused
             now = self.clock.now()
-            decided = decide(self.procedure, self.state, replace(intent, at=now))
-            if isinstance(decided, Refusal) or not decided:
+            if self.state.unknown and self.site is not None:
+                refused = role_refusal(self.site, self.procedure, intent, now)
+                if refused is not None:
+                    return refused
+            verified = self.verified(wanted, now)
+            if isinstance(verified, Refusal):
+                return verified
+            decided = decide(self.procedure, self.state, replace(intent, at=now, verified=verified))
+            if isinstance(decided, Refusal):
+                return (self.keep(decided.kept) if decided.kept else None) or decided
+            if not decided:
                 return decided
             step = clock_step(self.last, now)
             if step is not None:
@@ -146,11 +174,26 @@ class Run:
             listener(decided)
         return decided
 
+    def verified(self, wanted: Wanted, now: Moment) -> tuple[str, ...] | Refusal:
+        """The names whose PINs are right; a wrong one is kept, and the refusal says how long no further one is taken."""
+        if not isinstance(wanted, WithPin):
+            return ()
+        for name, pin in wanted.pins:
+            refused = checked(self.site, self.state, wanted.intent, name, pin, self.opened, now)
+            if isinstance(refused, PinRefused):
+                kept = self.keep((refused,))
+                return kept or wrong_pin(refused)
+            if refused is not None:
+                return refused
+        return tuple(name for name, _ in wanted.pins)
+
     def out_of_turn(self, intent: AnyIntent) -> Refusal | None:
         """A run that was found open is resumed before anything goes on; one that goes on is not resumed."""
         if isinstance(intent, Resume) and not (self.interrupted or self.state.halted):
             return Refusal("The run is going on; there is nothing to resume.")
-        free = Resume | MakeSafe | DoSafeAct | Abandon | NoteException | CloseException | SignOn | HandOver
+        free = (
+            Resume | MakeSafe | DoSafeAct | SkipSafeAct | Abandon | NoteException | CloseException | SignOn | HandOver
+        )
         if self.interrupted and not isinstance(intent, free):
             return Refusal("The program had ended while this run was open. Resume it first.")
         return None

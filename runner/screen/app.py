@@ -6,7 +6,6 @@ it is kept. Only this file, the canvas and the signals know Textual.
 
 import asyncio
 import gc
-import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
@@ -15,15 +14,18 @@ from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 
 from runner.engine import flow
-from runner.engine.intents import AnyIntent, Refusal
+from runner.engine.intents import Refusal, Wanted
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
+from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
 from runner.screen import words
 from runner.screen.desk import Begin
-from runner.screen.keys import Action
-from runner.screen.palette import PALETTES
-from runner.screen.shell import Door, Idle, Shell, Starter
+from runner.screen.door import Door, Idle, Starter
+from runner.screen.keys import Action, action_of
+from runner.screen.looks import Looks
+from runner.screen.palette import PALETTES, USUAL, after
+from runner.screen.shell import Shell
 from runner.screen.signals import take_signals
 from runner.screen.view import DRY
 from runner.screen.widgets.canvas import Canvas
@@ -36,6 +38,9 @@ TICK_S = 1.0
 """The clock and waiting times are drawn anew this often."""
 
 
+PLAINLY = Looks()
+
+
 class Left(NamedTuple):
     """How the screen was left."""
 
@@ -45,6 +50,8 @@ class Left(NamedTuple):
     """From the home page: run, resume or report, and the path; empty where nothing was picked."""
     signal_code: int = 0
     """128 + n where a signal ended it."""
+    palette: str = ""
+    """The palette that was on the screen last."""
 
 
 class Terminal(App[None]):
@@ -57,12 +64,13 @@ class Terminal(App[None]):
         Binding("ctrl+c", "interrupt", show=False, priority=True),
     ]
 
-    def __init__(self, shell: Shell, starter: Starter | None = None, palette: str = "quiet") -> None:
-        super().__init__()
+    def __init__(self, shell: Shell, starter: Starter | None = None, looks: Looks = PLAINLY) -> None:
+        self.looks = looks if looks.palette in PALETTES else looks._replace(palette=USUAL)
+        super().__init__(ansi_color=self.looks.palette == "mono")
         self.shell = shell
         self.starter = starter
-        self.look = palette if palette in PALETTES else "quiet"
-        self.canvas = Canvas(PALETTES[self.look], colour=not os.environ.get("NO_COLOR"))
+        self.shell.ascii = looks.ascii
+        self.canvas = Canvas(PALETTES[self.looks.palette])
         self.left = Left("")
         self.saving = False
 
@@ -72,7 +80,6 @@ class Terminal(App[None]):
 
     def on_mount(self) -> None:
         """Take the keys and the signals."""
-        self.screen.set_class(self.look == "daylight", "daylight")
         self.canvas.focus()
         self.set_interval(TICK_S, self.draw)
         self.call_after_refresh(collect_again)
@@ -88,7 +95,22 @@ class Terminal(App[None]):
         """A key; what it asks to keep is kept off the loop."""
         event.stop()
         event.prevent_default()
-        self.follow(self.shell.key(event.key, event.character))
+        wanted = self.shell.key(event.key, event.character)
+        if action_of(event.key) is Action.LOOK:
+            self.dress()
+        self.follow(wanted)
+
+    def dress(self) -> None:
+        """The next palette, kept for the next time; nothing of the run is touched."""
+        name = "mono" if self.looks.colourless else after(self.looks.palette)
+        self.looks = self.looks._replace(palette=name)
+        self.ansi_color = name == "mono"
+        self.canvas.dress(PALETTES[name])
+        if self.looks.colourless:
+            self.shell.say(words.COLOURLESS)
+        else:
+            self.shell.say(words.LOOKS.format(name=name))
+            self.run_worker(asyncio.to_thread(self.looks.keep, name), exit_on_error=False)
 
     def on_paste(self, event: events.Paste) -> None:
         """Text put in at once."""
@@ -106,7 +128,7 @@ class Terminal(App[None]):
         else:
             self.follow(self.shell.act(Action.PAUSE))
 
-    def follow(self, wanted: AnyIntent | Begin | None) -> None:
+    def follow(self, wanted: Wanted | Begin | None) -> None:
         """After a key: keep what it wants, or draw what it changed."""
         if self.shell.left is not None:
             self.leave()
@@ -117,7 +139,7 @@ class Terminal(App[None]):
             self.set_timer(SAVING_S, self.say_saving)
             self.run_worker(self.keep(wanted), exit_on_error=False)
 
-    async def keep(self, wanted: AnyIntent | Begin) -> None:
+    async def keep(self, wanted: Wanted | Begin) -> None:
         """Submit off the loop; what comes back moves the pages."""
         try:
             if isinstance(wanted, Begin):
@@ -149,7 +171,7 @@ class Terminal(App[None]):
     def leave(self) -> None:
         """Out, with what was picked or how the run stands."""
         choice = self.shell.left.choice if self.shell.left is not None else ("", "")
-        self.left = Left(outcome_of(self.shell.run), choice)
+        self.left = Left(outcome_of(self.shell.run), choice, palette=self.looks.palette)
         self.exit()
 
     def leave_by_signal(self, code: int) -> None:
@@ -169,16 +191,16 @@ def outcome_of(run: Door | None) -> str:
     return "" if run is None else run.state.outcome or "open"
 
 
-def run_app(run: Door, palette: str = "quiet") -> Left:
+def run_app(run: Door, looks: Looks = PLAINLY) -> Left:
     """Lead a person through an open run; gives how it was left."""
-    app = Terminal(Shell.over(run), palette=palette)
+    app = Terminal(Shell.over(run), looks=looks)
     app.run()
     return app.left
 
 
 def run_start(
     procedure: Procedure, mode: str, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...],
-    starter: Starter, now: Callable[[], Moment], palette: str = "quiet",
+    starter: Starter, now: Callable[[], Moment], looks: Looks = PLAINLY, pins: bool = False,
 ) -> tuple[Left, Door | None]:  # fmt: skip
     """Ask for crew and job (what a job file brought is shown to be confirmed), begin the run, and lead through it.
 
@@ -187,16 +209,22 @@ def run_start(
     from runner.screen.pages.start import StartPage
 
     idle = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY)
-    app = Terminal(Shell(now, StartPage(crew, inputs, mode), idle=idle), starter, palette)
+    app = Terminal(Shell(now, StartPage(crew, inputs, mode, pins=pins), idle=idle), starter, looks)
     app.run()
     return app.left, app.shell.run
 
 
-def run_home(listing: "Listing", now: Callable[[], Moment], palette: str = "quiet") -> Left:
-    """Let a person pick from procedures, unfinished runs and records; `choice` of the answer says what was picked."""
+def run_home(listing: "Listing", now: Callable[[], Moment], looks: Looks = PLAINLY, said: str = "") -> Left:
+    """Let a person pick from procedures, unfinished runs and records; `choice` of the answer says what was picked.
+
+    `said` is why what was picked before did not come up.
+    """
     from runner.screen.pages.home import NO_PROCEDURE, HomePage
 
     idle = Idle(NO_PROCEDURE, RunState(flow.start(NO_PROCEDURE)))
-    app = Terminal(Shell(now, HomePage(listing), idle=idle), palette=palette)
+    shell = Shell(now, HomePage(listing), idle=idle)
+    if said:
+        shell.say(clean(said), abnormal=True)
+    app = Terminal(shell, looks=looks)
     app.run()
     return app.left

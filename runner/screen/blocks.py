@@ -117,6 +117,24 @@ class Drawing(NamedTuple):
 
     path: WebPath
     done: int | None = None
+    plain: bool = False
+    """True where it is drawn in ASCII."""
+    rows: int = 0
+    """Rows that there are for it; 0: as many as its shape wants, and a line for each roller below it."""
+
+
+class Far(NamedTuple):
+    """What is read from across the press hall: nothing but the step, its state, its act and what is to be set."""
+
+    number: str
+    state: str
+    act: str
+    values: tuple[tuple[str, str], ...] = ()
+    """Name and value with unit, most wanted first; shown as far as there is room."""
+    loud: bool = False
+    """True where the state is something abnormal."""
+    mark: str = ""
+    """The sign of the state; what is abnormal has an exclamation mark."""
 
 
 Block = Say | Heading | Big | CautionBlock | Act | Rows | Facts | Gap | Drawing
@@ -131,6 +149,8 @@ class Entry(NamedTuple):
     free: bool = False
     optional: bool = False
     """True where it may be given empty."""
+    secret: bool = False
+    """True where what is typed is not shown."""
 
 
 class Sheet(NamedTuple):
@@ -158,6 +178,8 @@ class Sheet(NamedTuple):
     """True where the page itself is something abnormal: a halt, a hold."""
     words: bool = False
     """True where a list may also be answered with the words of a line (plain mode)."""
+    pinned: int = 0
+    """How many of the first blocks stay in sight while the rest scrolls."""
     secret: bool = False
     """True where the next person must not see what was said last."""
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from runner.engine import flow
-from runner.engine.intents import AnyIntent
+from runner.engine.intents import Wanted
 from runner.engine.moment import Moment
 from runner.engine.shown import doer
 from runner.engine.state import RunState
@@ -96,7 +96,7 @@ class Stay(NamedTuple):
 class Send(NamedTuple):
     """Submit an intent; where it is refused, nothing moves and the reason is said."""
 
-    intent: AnyIntent
+    intent: Wanted
     then: Page | None = None
     after: str = "home"
     """Once taken: home (the run's own page, with `then` on top of it), reset (`then` alone), back (the page beneath) or

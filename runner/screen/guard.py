@@ -12,6 +12,11 @@ REPEAT_S = 0.7
 """Longer than the pause before a held key begins to repeat (up to 0.66 s by common default; from memory)."""
 BURST_S = 0.04
 """No person types the next letter this soon after Enter; a barcode reader does."""
+GAP_S = 0.05
+"""At most this between two characters of a barcode reader (1 to 10 ms is usual; common practice, no source). A person
+who typed on like that would come to 240 words a minute, at five characters a word."""
+TRAIN = 4
+"""So many characters with such gaps are no person's."""
 
 TOO_SOON = "That key came too soon after the screen changed. Press it again."
 HELD = "One press, one step: let go of the key and press it again."
@@ -30,6 +35,10 @@ class Guard(NamedTuple):
     sent: float = -1e9
     """When an entry was last given with Enter."""
     burst: bool = False
+    first: float = -1e9
+    """When the present train of quick characters began."""
+    quick: int = 0
+    """How many characters it has."""
 
 
 def screen_changed(guard: Guard, at: float) -> Guard:
@@ -40,12 +49,39 @@ def screen_changed(guard: Guard, at: float) -> Guard:
 def letter(guard: Guard, at: float) -> tuple[Guard, str]:
     """A printing character for an open entry: the guard after it, and why it does not count (empty: it counts)."""
     burst = (guard.burst and at - guard.last < FRESH_S) or at - guard.sent < BURST_S
-    return guard._replace(last=at, last_key="letter", burst=burst), BURST if burst else ""
+    return _character(guard, at)._replace(burst=burst), BURST if burst else ""
 
 
 def stray(guard: Guard, at: float) -> Guard:
     """A printing character where nothing is typed: it does nothing, but an Enter right behind it is no act."""
-    return guard._replace(last=at, last_key="letter")
+    return _character(guard, at)
+
+
+def _character(guard: Guard, at: float) -> Guard:
+    glued = guard.last_key == "letter" and at - guard.last < GAP_S
+    return guard._replace(
+        last=at, last_key="letter", first=guard.first if glued else at, quick=guard.quick + 1 if glued else 1
+    )
+
+
+def scanned(guard: Guard) -> bool:
+    """Whether the characters so far came as from a barcode reader."""
+    return guard.quick >= TRAIN
+
+
+def behind(guard: Guard, at: float) -> bool:
+    """Whether a key at this time is the end of what a barcode reader sends: glued to a character, or near a burst."""
+    return guard.last_key == "letter" and at - guard.last < (FRESH_S if scanned(guard) else GAP_S)
+
+
+def other(guard: Guard, at: float) -> tuple[Guard, str]:
+    """A key that opens, moves or leaves something. Behind a burst it is a part of it, as is what comes behind it."""
+    return (guard._replace(last=at), BURST) if behind(guard, at) else (guard, "")
+
+
+def left_view(guard: Guard, at: float) -> Guard:
+    """A key that only left a view: what comes in one train with it is no entry and no act."""
+    return guard._replace(changed=at, last=at, last_key="letter", burst=True)
 
 
 def act(guard: Guard, key: str, at: float, typed: bool = False) -> tuple[Guard, str]:
@@ -54,6 +90,8 @@ def act(guard: Guard, key: str, at: float, typed: bool = False) -> tuple[Guard, 
     if guard.burst and at - guard.last < FRESH_S:
         return seen, BURST
     seen = seen._replace(burst=False)
+    if typed and behind(guard, at) and scanned(guard) and guard.first - guard.changed < FRESH_S:
+        return seen, BURST  # nobody can have read what is asked; it was scanned for the question before
     if typed:
         return seen._replace(acted=at, acted_key=key, sent=at), ""
     if at - guard.changed < FRESH_S:

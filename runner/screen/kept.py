@@ -24,6 +24,22 @@ def _act(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
             return f"cautions of {_step(procedure, event.step)} read"
         case ev.HoldReleased():
             return f"hold of {_step(procedure, event.step)} released"
+        case ev.ConfirmationTicked():
+            return f"ticked at the hold of {_step(procedure, event.step)}: {event.point}"
+        case ev.ConfirmationTakenBack():
+            return f"tick taken back at the hold of {_step(procedure, event.step)}: {event.point}"
+        case ev.ActRefused():
+            return f"refused at {_step(procedure, event.step)} ({event.act}): {event.why}"
+        case ev.RollerThreaded():
+            return f"{_step(procedure, event.step)}: roller {event.number} ticked, {event.roller}"
+        case ev.RollerTakenBack():
+            return f"{_step(procedure, event.step)}: tick of roller {event.number} taken back, {event.roller}"
+        case ev.SafeActNotNeeded():
+            return f"not needed: {event.act} {event.reason}"
+        case ev.OldValueUsed():
+            return (
+                f"{event.name.replace('_', ' ')} was corrected from {event.old} to {event.new} after steps had used it"
+            )
         case ev.PiecesAccepted():
             return f"{event.name.replace('_', ' ')} accepted for {_step(procedure, event.step)}"
         case ev.StepBegun():
@@ -63,6 +79,8 @@ def _act(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
             return f"{role_label(procedure, event.role)} handed over to {event.to}"
         case ev.SignedOn():
             return f"signed on as {role_label(procedure, event.role)}"
+        case ev.IdentityGiven():
+            return f"{event.by}: {event.how}"
         case ev.Finished():
             return "finished"
         case ev.Abandoned():

@@ -25,6 +25,8 @@ class Action(Enum):
     DOWN = "down"
     PAGE_UP = "page up"
     PAGE_DOWN = "page down"
+    FAR = "far"
+    LOOK = "look"
 
 
 class Key(NamedTuple):
@@ -43,6 +45,8 @@ class Key(NamedTuple):
     """One sentence for the help page."""
     slot: tuple[int, int] = (0, 0)
     """Row and column in the footer; a key is always at its place."""
+    short: str = ""
+    """The label where the terminal is narrow; empty where the usual one fits."""
 
 
 KEYS: tuple[Key, ...] = (
@@ -50,24 +54,28 @@ KEYS: tuple[Key, ...] = (
         "The next thing, as the bottom line says: cautions read, begin, give the answer, done. You confirm what you saw and did.", (0, 0)),
     Key("f1", "F1", Action.HELP, "help", "help", "This page. What you see and what the keys do.", (0, 3)),
     Key("f2", "F2", Action.UNEXPECTED, "not as expected", "not",
-        "Something is not as the step says: pick the trouble, or note it in your words. As easy as Enter, on purpose.", (0, 1)),
+        "Something is not as the step says: pick the trouble, or note it in your words. As easy as Enter, on purpose.", (0, 1), "unexpected"),
     Key("f3", "F3", Action.PAUSE, "pause, leave", "pause",
-        "Interrupt the run, hand a role over, or end the run unfinished. Your place is kept.", (0, 2)),
+        "Interrupt the run, hand a role over, or end the run unfinished. Your place is kept.", (0, 2), "pause"),
     Key("f4", "F4", Action.SAFE, "STOP, make safe", "safe",
         "Stop and make safe, at once and past every hold. Shows the list for this phase. It moves nothing itself: you do.", (1, 0)),
     Key("f5", "F5", Action.RELEASE, "release hold", "release",
-        "On the hold page only: the releasing person, not the one who does the step, releases the hold.", (0, 1)),
+        "On the hold page only: the releasing person, not the one who does the step, releases the hold.", (0, 1), "release"),
     Key("f6", "F6", Action.PLACES, "steps", "steps",
         "All steps with their marks. Look ahead or back without losing the place; go back, correct or leave out from there.", (1, 1)),
     Key("f7", "F7", Action.WORKING, "values, states", "values",
-        "Today's values with formula, numbers and limits; what the press is taken for, and where you say what you see.", (1, 2)),
+        "Today's values with formula, numbers and limits; what the press is taken for, and where you say what you see.", (1, 2), "values"),
     Key("tab", "Tab", Action.SIDE, "other side", "side",
-        "The other person's list; on the values page, the states.", (1, 3)),
+        "The other person's list; on the values page, the states.", (1, 3), "other"),
     Key("escape", "Esc", Action.BACK, "back", "back", "Back to where you were. Nothing is changed.", (0, 2)),
     Key("up", "Up", Action.UP, "up", "up", "Up in a list or a long text."),
     Key("down", "Down", Action.DOWN, "down", "down", "Down in a list or a long text."),
     Key("pageup", "PgUp", Action.PAGE_UP, "page up", "page-up", "A screenful up."),
     Key("pagedown", "PgDn", Action.PAGE_DOWN, "page down", "page-down", "A screenful down."),
+    Key("f8", "F8", Action.FAR, "far view", "far",
+        "The step, its act and the value to set in letters that can be read from three metres. Any key leads back."),
+    Key("f9", "F9", Action.LOOK, "colours", "look",
+        "The next colours: dark, light, high contrast, none. What is picked is kept for the next time."),
 )  # fmt: skip
 """In the order of the help page. Two keys share a slot only where no page has both."""
 
@@ -77,6 +85,7 @@ PAGES: dict[str, tuple[Action, ...]] = {
     "hold": (Action.GO_ON, Action.HELP, Action.SAFE, Action.RELEASE, Action.BACK),
     "places": (Action.GO_ON, Action.HELP, Action.SAFE, Action.SIDE, Action.BACK),
     "working": (Action.GO_ON, Action.HELP, Action.SAFE, Action.SIDE, Action.BACK),
+    "looks": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.SAFE, Action.SIDE, Action.BACK),
     "form": (Action.GO_ON, Action.HELP, Action.SAFE, Action.BACK),
     "halted": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.PAUSE, Action.SAFE, Action.PLACES, Action.WORKING),
     "finish": (Action.GO_ON, Action.HELP, Action.UNEXPECTED, Action.PAUSE, Action.SAFE, Action.PLACES, Action.WORKING),
@@ -90,6 +99,9 @@ PAGES: dict[str, tuple[Action, ...]] = {
 
 MOVES = (Action.UP, Action.DOWN, Action.PAGE_UP, Action.PAGE_DOWN)
 """Moving about in a list or a text: on every page, not in the footer."""
+
+SIGHT = (Action.FAR, Action.LOOK)
+"""How the screen is seen: they change nothing of the run, work beside what is typed, and are not in the footer."""
 
 
 def key_for(action: Action) -> Key:

@@ -38,5 +38,6 @@ SIGNALS: dict[str, tuple[str, Ink]] = {
 
 TICKED = "[x]"
 UNTICKED = "[ ]"
+NOT_NEEDED = "[-]"
 HOLD = "H"
 """Beside the number of a step that has a hold, so that the releasing person is called early."""

@@ -1,7 +1,7 @@
 """How an ink looks: foreground, background and whether bold. The only table of colours.
 
 Grey is normal; saturated colour is for what is abnormal or can hurt. Every pair keeps a contrast of at least 4.5 to 1
-(WCAG 2.2, 1.4.3), which a test computes. Without colour, bold and reverse remain.
+(WCAG 2.1, 1.4.3), in the palette for glare 7 to 1 (1.4.6), which a test computes. Without colour, bold and reverse remain.
 """
 
 from typing import NamedTuple
@@ -10,7 +10,7 @@ from runner.screen.blocks import Ink
 
 
 class Look(NamedTuple):
-    """Colours as #rrggbb."""
+    """Colours as #rrggbb; empty for those of the terminal itself."""
 
     front: str
     back: str
@@ -22,7 +22,7 @@ class Look(NamedTuple):
 NIGHT = "#15181c"
 DAY = "#f4f3ef"
 
-QUIET: dict[Ink, Look] = {
+DARK: dict[Ink, Look] = {
     Ink.PLAIN: Look("#c6ccd2", NIGHT),
     Ink.STRONG: Look("#ffffff", NIGHT, bold=True),
     Ink.QUIET: Look("#8b949e", NIGHT),
@@ -41,7 +41,7 @@ QUIET: dict[Ink, Look] = {
     Ink.DRY: Look("#1a1400", "#d7c98a", bold=True, reverse=True),
 }
 
-DAYLIGHT: dict[Ink, Look] = {
+LIGHT: dict[Ink, Look] = {
     Ink.PLAIN: Look("#24292e", DAY),
     Ink.STRONG: Look("#000000", DAY, bold=True),
     Ink.QUIET: Look("#5f676f", DAY),
@@ -60,11 +60,43 @@ DAYLIGHT: dict[Ink, Look] = {
     Ink.DRY: Look("#1a1400", "#d7c98a", bold=True, reverse=True),
 }
 
-PALETTES: dict[str, dict[Ink, Look]] = {"quiet": QUIET, "daylight": DAYLIGHT}
+BLACK = "#000000"
+
+CONTRAST: dict[Ink, Look] = {
+    Ink.PLAIN: Look("#f2f2f2", BLACK),
+    Ink.STRONG: Look("#ffffff", BLACK, bold=True),
+    Ink.QUIET: Look("#c4c4c4", BLACK),
+    Ink.LABEL: Look("#d4d4d4", BLACK),
+    Ink.BAND: Look("#ffffff", "#2e2e2e", bold=True, reverse=True),
+    Ink.RULE: Look("#b4b4b4", BLACK),
+    Ink.KEY: Look(BLACK, "#e6e6e6", bold=True, reverse=True),
+    Ink.ENTRY: Look("#ffffff", "#333333", bold=True),
+    Ink.CHOSEN: Look(BLACK, "#ffffff", bold=True, reverse=True),
+    Ink.GOOD: Look("#d6ecd9", BLACK),
+    Ink.ABNORMAL: Look("#ffd060", BLACK, bold=True),
+    Ink.DANGER: Look("#ffffff", "#9c1510", bold=True, reverse=True),
+    Ink.WARNING: Look(BLACK, "#ff9d2e", bold=True, reverse=True),
+    Ink.CAUTION: Look(BLACK, "#ffe23f", bold=True, reverse=True),
+    Ink.NOTICE: Look("#ffffff", "#17457a", bold=True, reverse=True),
+    Ink.DRY: Look(BLACK, "#e8d98a", bold=True, reverse=True),
+}
+
+MONO: dict[Ink, Look] = {ink: Look("", "", look.bold, look.reverse) for ink, look in DARK.items()}
+"""No colour at all: the terminal's own two, bold and reverse."""
+
+PALETTES: dict[str, dict[Ink, Look]] = {"dark": DARK, "light": LIGHT, "contrast": CONTRAST, "mono": MONO}
+"""In the order in which the key goes through them."""
+USUAL = "dark"
+
+
+def after(name: str) -> str:
+    """The name of the next palette."""
+    names = tuple(PALETTES)
+    return names[(names.index(name) + 1) % len(names)] if name in names else USUAL
 
 
 def contrast(look: Look) -> float:
-    """The contrast ratio of a look, 1 to 21 (WCAG 2.2, definitions of contrast ratio and relative luminance)."""
+    """The contrast ratio of a look, 1 to 21 (WCAG 2.1, definitions of contrast ratio and relative luminance)."""
     lighter, darker = sorted((_luminance(look.front), _luminance(look.back)), reverse=True)
     return (lighter + 0.05) / (darker + 0.05)
 

@@ -8,7 +8,7 @@ An empty line never acts, so that a held or bouncing Enter passes nothing: what 
 from collections.abc import Callable
 
 from runner.engine import flow
-from runner.engine.intents import AnyIntent, Pause, Refusal
+from runner.engine.intents import Pause, Refusal, Wanted
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.clean import clean
@@ -17,9 +17,10 @@ from runner.report.contents.words import counted
 from runner.screen import words
 from runner.screen.blocks import Rows, Sheet
 from runner.screen.desk import Begin
-from runner.screen.keys import MOVES, Action, action_for_word, key_for
+from runner.screen.door import Door, Idle, Starter
+from runner.screen.keys import MOVES, SIGHT, Action, action_for_word, key_for
 from runner.screen.pages.start import StartPage
-from runner.screen.shell import Door, Idle, Shell, Starter
+from runner.screen.shell import Shell
 from runner.screen.view import DRY
 from runner.screen.widgets.lines import text_of
 from runner.screen.widgets.picture import block_lines
@@ -37,30 +38,30 @@ Write = Callable[[str], None]
 Pairs = tuple[tuple[str, str], ...]
 
 
-def run_plain(run: Door, ask: Ask, write: Write) -> str:
-    """Lead a person through an open run; gives finished, abandoned or open."""
-    for line in words.CAUTIONS:
+def run_plain(run: Door, ask: Ask, write: Write, hidden: Ask | None = None) -> str:
+    """Lead a person through an open run; gives finished, abandoned or open. `hidden` asks without echo, for PINs."""
+    for line in words.cautions(bool(run.state.unknown)):
         write(line)
     shell = Shell.over(run)
-    lead(shell, ask, write)
+    lead(shell, ask, write, hidden=hidden)
     return run.state.outcome or "open"
 
 
 def run_plain_start(
     procedure: Procedure, mode: str, crew: Pairs, inputs: Pairs, starter: Starter, now: Callable[[], Moment],
-    ask: Ask, write: Write,
+    ask: Ask, write: Write, hidden: Ask | None = None, pins: bool = False,
 ) -> tuple[str, Door | None]:  # fmt: skip
     """Ask for crew and job, begin the run and lead through it; gives the outcome (empty without a run) and the run."""
     shell = Shell(
         now,
-        StartPage(crew, inputs, mode),
+        StartPage(crew, inputs, mode, pins=pins),
         idle=Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY),
     )
-    lead(shell, ask, write, starter)
+    lead(shell, ask, write, starter, hidden)
     return ("" if shell.run is None else shell.run.state.outcome or "open"), shell.run
 
 
-def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None) -> None:
+def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None, hidden: Ask | None = None) -> None:
     """Pages and answers in turn, until a page is left for good or the input ends."""
     shell.room, shell.plain = ROOM, True
 
@@ -78,7 +79,8 @@ def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None) -
             say(f"{'! ' if shell.abnormal else ''}{shell.message}")
             shell.message = ""
         try:
-            typed = ask(clean(prompt_text(sheet)))
+            put = hidden if hidden is not None and sheet.entry is not None and sheet.entry.secret else ask
+            typed = put(clean(prompt_text(sheet)))
         except EOFError:
             _end_of_input(shell, write)
             return
@@ -156,7 +158,7 @@ def commands_text(sheet: Sheet) -> str:
     return "\n".join(lines)
 
 
-def answer(shell: Shell, sheet: Sheet, typed: str) -> AnyIntent | Begin | None:
+def answer(shell: Shell, sheet: Sheet, typed: str) -> Wanted | Begin | None:
     """What a typed line does: the word of the act, a command, a pick, or an answer. Nothing for an empty one."""
     text = typed.strip()
     if not text:
@@ -199,9 +201,12 @@ def _bare(sheet: Sheet, typed: str) -> str:
     return f"={text}" if _slash(sheet) else text.casefold()
 
 
-def _command(shell: Shell, sheet: Sheet, command: Action) -> AnyIntent | Begin | None:
+def _command(shell: Shell, sheet: Sheet, command: Action) -> Wanted | Begin | None:
     if command in MOVES:
         shell.move(command)
+        return None
+    if command in SIGHT:
+        shell.say("Lines of text have neither colours nor sizes.", abnormal=True)
         return None
     if command is Action.GO_ON:
         shell.say(f"Type {sheet.word}." if sheet.go else "? lists the commands.", abnormal=True)
@@ -221,7 +226,7 @@ def _numbered(sheet: Sheet) -> bool:
     return any(isinstance(block, Rows) and block.numbered for block in sheet.blocks)
 
 
-def _keep(shell: Shell, wanted: AnyIntent | Begin, starter: Starter | None) -> None:
+def _keep(shell: Shell, wanted: Wanted | Begin, starter: Starter | None) -> None:
     if isinstance(wanted, Begin):
         if starter is not None:
             shell.began(starter(wanted.crew, wanted.inputs))

@@ -4,18 +4,16 @@ The full screen and plain mode both drive this. An act counts only for what was 
 comes up, what was typed is gone and a fresh key is needed. While an intent is being kept, keys do nothing.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from importlib import import_module
-from typing import NamedTuple, Protocol, assert_never
+from typing import assert_never
 
 from runner.engine.events import Event
-from runner.engine.intents import AnyIntent, MakeSafe, Refusal
+from runner.engine.intents import MakeSafe, Refusal, Wanted, WithPin
 from runner.engine.moment import Moment
-from runner.engine.state import RunState
-from runner.procedure.model import Procedure
 from runner.screen import guard as guards
 from runner.screen import words
-from runner.screen.blocks import Block, Sheet
+from runner.screen.blocks import Block, Far, Sheet
 from runner.screen.desk import (
     Back,
     Begin,
@@ -32,10 +30,12 @@ from runner.screen.desk import (
     Turn,
     TurnTo,
 )
-from runner.screen.keys import MOVES, Action, action_of
+from runner.screen.door import Door, Idle, last_act
+from runner.screen.keys import MOVES, SIGHT, Action, action_of
 from runner.screen.pages.base import base_page
+from runner.screen.pages.pin import PinPage, asks_pin
 from runner.screen.typed import Line
-from runner.screen.view import hidden, veiled, view
+from runner.screen.view import View, hidden, veiled, view
 from runner.screen.widgets.picture import WIDE, Picture, Shown, is_small, picture
 
 OPENS: dict[Action, str] = {
@@ -48,65 +48,7 @@ OPENS: dict[Action, str] = {
 """Keys that put a page on top, and the module whose `opened` makes it: loaded when it first comes up."""
 
 
-class Kept(Protocol):
-    """A line of the record."""
-
-    @property
-    def event(self) -> Event:
-        """What happened."""
-
-
-class Door(Protocol):
-    """What the screen knows of a run: `runner.record.run.Run`, or its like in a test."""
-
-    @property
-    def procedure(self) -> Procedure:
-        """Compiled, as pinned in the record."""
-
-    @property
-    def state(self) -> RunState:
-        """As of the newest event."""
-
-    @property
-    def interrupted(self) -> bool:
-        """True where a Resume intent is due."""
-
-    @property
-    def path(self) -> str:
-        """Of the record."""
-
-    @property
-    def head(self) -> str:
-        """The hash of the newest line."""
-
-    @property
-    def poisoned(self) -> str:
-        """Why nothing more can be written; empty while all is well."""
-
-    def submit(self, intent: AnyIntent) -> tuple[Event, ...] | Refusal:
-        """What the intent led to, kept; or why it was not taken."""
-
-    def now(self) -> Moment:
-        """This moment."""
-
-    def entries(self) -> Iterator[Kept]:
-        """Everything that is kept. Raises OSError where the disk does not give it."""
-
-
 DIGITS_S = 2.0  # digits that come within this time are one number
-
-
-Starter = Callable[[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]], "Door | Refusal"]
-"""Begins a run from (role, name) and (input, as typed)."""
-
-
-class Idle(NamedTuple):
-    """What pages are shown over where no run is open yet."""
-
-    procedure: Procedure
-    state: RunState
-    dry: str = ""
-    """What a dry run will be called."""
 
 
 class Shell:
@@ -129,9 +71,12 @@ class Shell:
         self.pending: Send | Begin | None = None
         self.left: Leave | None = None
         self.guard = guards.Guard()
+        self.before: tuple[float, Page] | None = None  # when the newest train of characters began, and over what
         self.digits, self.digit_at = "", 0.0  # a number that picks a line, as typed so far
         self.subject = ""
         self.plain = False
+        self.far = False
+        self.ascii = False
         self.kept: Event | None = None
         self.settle()
 
@@ -165,11 +110,13 @@ class Shell:
         """Everything that is on the screen."""
         desk = self.desk()
         seen = view(desk.procedure, desk.state, desk.now, self.lane) if self.run is not None else None
-        side = _beside(desk) if seen is not None and self.size[0] >= WIDE else ()
+        wide = seen is not None and self.size[0] >= WIDE
+        side, aside = _beside(desk) if wide else ((), ())
         clock = f"{desk.now.utc[11:16]} UTC"
         dry = (seen.mode if seen.dry else "") if seen is not None else self.idle.dry if self.idle is not None else ""
         return Shown(
-            self.pages[-1].show(desk), seen, clock, self.typed, self.message, self.abnormal, side, self.scroll, dry
+            self.pages[-1].show(desk), seen, clock, self.typed, self.message, self.abnormal, side, self.scroll, dry,
+            self.ascii, aside, _far(desk, seen) if self.far and seen is not None else None,
         )  # fmt: skip
 
     def picture(self) -> Picture:
@@ -181,28 +128,47 @@ class Shell:
         self.scroll = drawn.scroll
         return drawn
 
-    def key(self, name: str, character: str | None) -> "AnyIntent | Begin | None":
+    def key(self, name: str, character: str | None) -> "Wanted | Begin | None":
         """A key press; gives what is to be kept, if anything."""
         if self.pending is not None:
             return None
         at = self.now().tick
         sheet = self.sheet()
         action = action_of(name)
+        if self.far:
+            self.far = False
+            self.guard = guards.left_view(self.guard, at)
+            if action is not Action.SAFE:
+                return None  # a key counts for what was on the screen, and that was only looked at
         if is_small(self.size) and action is not Action.SAFE:
             return None  # nothing acts that cannot be seen; stopping always does
         self.digits = self.digits if action is None else ""
         if action is None:
             self._typing(sheet, name, character, at)
             return None
+        if action not in (Action.GO_ON, Action.RELEASE, Action.SAFE):
+            self.guard, why = guards.other(self.guard, at)
+            if why:
+                self._burst(why)
+                return None
         if action in MOVES:
             self.move(action)
             return None
+        if action in SIGHT:
+            self.far = action is Action.FAR and self.run is not None
+            return None
         if action not in sheet.keys:
+            if guards.behind(self.guard, at):
+                self._burst(guards.BURST)
             return None
         if action in (Action.GO_ON, Action.RELEASE):
             given = action is Action.GO_ON and sheet.entry is not None and bool(self.typed.text)
+            end = guards.behind(self.guard, at)
             self.guard, why = guards.act(self.guard, name, at, given)
             if why:
+                if end:
+                    self.typed = Line()
+                    self._burst(why)
                 self.say(why)
                 return None
             if action is Action.GO_ON and not given and self._reads_on():
@@ -225,10 +191,22 @@ class Shell:
         if character is None:
             return
         self.guard = guards.stray(self.guard, at)
-        if character.isascii() and character.isdigit():
+        if self.guard.quick == 1:
+            self.before = at, self.pages[-1]
+        if guards.scanned(self.guard):
+            self._burst(guards.BURST)
+        elif character.isascii() and character.isdigit():
             together = self.digits if at - self.digit_at < DIGITS_S else ""
             self.digits, self.digit_at = (together + character)[-4:], at
             self.choose(int(self.digits))
+
+    def _burst(self, why: str) -> None:
+        """Digits that turn out to be a barcode reader's have picked nothing: the page is as it was before them."""
+        self.digits = ""
+        if self.before is not None and self.before[0] == self.guard.first:
+            self.pages[-1] = self.before[1]
+        self.before = None
+        self.say(why)
 
     def _reads_on(self) -> bool:
         """Enter goes on to the rest of a text that has not been on the screen yet."""
@@ -241,17 +219,21 @@ class Shell:
 
     def paste(self, text: str) -> None:
         """Text put in at once; it never acts, whatever it holds."""
-        if self.pending is None and self.sheet().entry is not None:
+        if self.far:
+            self.far = False
+        elif self.pending is None and self.sheet().entry is not None:
             self.typed = self.typed.add(text)
 
-    def act(self, action: Action, typed: str | None = None) -> "AnyIntent | Begin | None":
+    def act(self, action: Action, typed: str | None = None) -> "Wanted | Begin | None":
         """What an action of the table does on the page on top."""
         desk = self.desk()
+        self.far = False
         if action is Action.SAFE:
             if desk.state.halted == "make-safe":
                 return self._moved(Reset(base_page(desk)))
             return self._moved(Send(MakeSafe(desk.person)))
-        if action in OPENS:
+        differs = action is Action.UNEXPECTED and self.sheet().page == "looks"
+        if action in OPENS and not differs:
             return self._moved(Open(_opened(OPENS[action], desk)))
         if action is Action.GO_ON:
             return self._moved(self.pages[-1].go(desk, self.typed.text if typed is None else typed))
@@ -274,7 +256,7 @@ class Shell:
         """Put something into the message line."""
         self.message, self.abnormal = text, abnormal
 
-    def _moved(self, move: Move) -> "AnyIntent | Begin | None":
+    def _moved(self, move: Move) -> "Wanted | Begin | None":
         match move:
             case Stay():
                 return None
@@ -318,10 +300,21 @@ class Shell:
         if self.run is not None and self.run.poisoned:
             self.broken(self.run.poisoned)
             return
+        if isinstance(sent, Send) and isinstance(sent.intent, WithPin):
+            self.typed = Line()
         if isinstance(result, Refusal):
+            asked = asks_pin(sent, result)
+            if asked is not None:
+                self._without_pin_page()
+                self.pages.append(asked)
+                self.settle()
+                return
             self.say(words.refused(result), abnormal=True)
+            if result.kept:
+                self.typed = Line()  # the person who may not is on record; another begins with an empty line
             self.guard = guards.screen_changed(self.guard, self.now().tick)
             return
+        self._without_pin_page()
         self.kept = None
         self.say(*words.told(result))
         self.typed = Line()
@@ -337,6 +330,10 @@ class Shell:
         elif send.then is not None:
             self.pages[-1] = send.then
         self.settle(keep=True)
+
+    def _without_pin_page(self) -> None:
+        if len(self.pages) > 1 and isinstance(self.pages[-1], PinPage):
+            self.pages.pop()
 
     def began(self, run: "Door | Refusal") -> None:
         """The run has begun, or why not."""
@@ -366,21 +363,9 @@ class Shell:
         """Nothing more is accepted; the screen says why."""
         from runner.screen.pages.broken import BrokenPage
 
-        self.pending = None
+        self.pending, self.far = None, False
         self.pages = [BrokenPage(why)]
         self.settle()
-
-
-def last_act(run: Door) -> Event | None:
-    """The newest thing that somebody did, as it is on the disk; what followed by itself is left out."""
-    last = None
-    try:
-        for entry in run.entries():
-            if entry.event.by:
-                last = entry.event
-    except OSError:
-        return None
-    return last
 
 
 def _kept(run: Door, event: Event) -> str:
@@ -389,10 +374,16 @@ def _kept(run: Door, event: Event) -> str:
     return kept_words(run.procedure, event, hidden(run.procedure, run.state))
 
 
-def _beside(desk: Desk) -> tuple[Block, ...]:
-    from runner.screen.beside import beside
+def _beside(desk: Desk) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
+    from runner.screen.beside import beside, drawn
 
-    return beside(desk)
+    return beside(desk), drawn(desk)
+
+
+def _far(desk: Desk, seen: View) -> Far:
+    from runner.screen.far import far_of
+
+    return far_of(seen, desk.state, desk.interrupted)
 
 
 def _opened(name: str, desk: Desk) -> Page:

@@ -76,6 +76,12 @@ class StepView(NamedTuple):
     blocked: tuple[str, ...]
     """Why it may not begin, or what it needs while in progress and has not."""
     answers: tuple[GivenView, ...]
+    threaded: tuple[str, ...]
+    """Who ticked each roller of the path that is being threaded."""
+    after_trouble: tuple[str, str]
+    """(sign, what to do first) of the trouble that led here."""
+    old: tuple[str, ...]
+    """Values that were corrected after this step had gone by them, while nobody has decided."""
     ask: Ask | None
     """The one that is open."""
     prompt: Prompt | None
@@ -229,6 +235,9 @@ def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) ->
         ),
         blocked=_blocked(procedure, state, step, stage),
         answers=tuple(_given(step, name, answer) for name, answer in record.answers.items()),
+        threaded=record.threaded,
+        after_trouble=record.after_trouble,
+        old=old_values(state, step.id),
         ask=ask,
         prompt=prompt_for(procedure, state, ask) if ask else None,
         entry=given.entry + 1 if given is not None else 1,
@@ -293,6 +302,12 @@ def _blocked(procedure: Procedure, state: RunState, step: Step, stage: Stage) ->
     if stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
         return tuple(block.words for block in found)
     return tuple(block.words for block in found if block.kind == "need" and not _makes(step, block.state))
+
+
+def old_values(state: RunState, step_id: str) -> tuple[str, ...]:
+    """Values by whose old number a step went, while the exception that asks for a decision is open."""
+    undecided = {noted.number for noted in state.open_exceptions}
+    return tuple(name for name, exception in state.record(step_id).old if exception in undecided)
 
 
 def _makes(step: Step, state: int) -> bool:

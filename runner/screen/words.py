@@ -15,8 +15,11 @@ FIRST = (
     "and ask."
 )
 IDENTITY = "Names are as typed: identity not verified."
+BY_PIN = "Each person types their own PIN at their first act; until then: identity not verified."
 CONFIRM = "By going on you confirm what you have seen or done. Nothing here makes a machine safe."
 SAVING = "Saving. Keys wait."
+LOOKS = "Colours: {name}. It is kept for the next time."
+COLOURLESS = "NO_COLOR is set: no colours."
 TOO_SMALL = "{hold} TOO SMALL {width}x{height}, needs 60x18; only F4 acts"
 PICK = "Pick one: its number or the arrows, then Enter."
 BROKEN = "THE RECORD COULD NOT BE WRITTEN"
@@ -27,8 +30,10 @@ BROKEN_WHAT = (
 STOPPED = "who stopped, asked after stopping"
 """Kept with a second entry of stopping, where it was another than the one under whose name it was put down at once."""
 
-CAUTIONS = (AID, FIRST, IDENTITY)
-"""The usual cautions, shown before a run begins."""
+
+def cautions(pins: bool) -> tuple[str, ...]:
+    """The usual cautions, shown before a run begins; `pins` is true where a site file asks for them."""
+    return AID, FIRST, BY_PIN if pins else IDENTITY
 
 
 def told(events: tuple[ev.Event, ...]) -> tuple[str, bool]:
@@ -53,6 +58,12 @@ def _one(event: ev.Event) -> tuple[str, bool]:
             again = "Look again and type it again." if event.entry == 1 else ""
             limits = f" (allowed: {event.limits})" if event.limits else ""
             return f"OUT OF LIMITS: {event.shown}{limits}. {again}".rstrip(), True
+        case ev.SafeActNotNeeded():
+            return f"Not needed: {event.act} {event.reason}", True
+        case ev.RollerTakenBack():
+            return f"Taken back: {event.roller}.", True
+        case ev.ConfirmationTakenBack():
+            return f"Not confirmed any more: {event.point}.", True
         case ev.LookedTwice():
             if event.agrees:
                 return f"{event.by} has looked: agrees.", False

@@ -3,6 +3,7 @@
 from runner.engine import intents as want
 from runner.engine.decide import AnyIntent
 from runner.engine.held import releaser_of
+from runner.engine.shown import safe_acts
 from runner.procedure.answers import Act
 from runner.procedure.model import Step
 from runner.record.run import Run
@@ -27,7 +28,7 @@ def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
         case "go_back":
             return (want.GoBack(doer, act.words, act.given("reason")),)
         case "abandon":
-            return (want.Abandon(doer, act.words),)
+            return *_made_safe(run, doer), want.Abandon(doer, act.words)
         case "close":
             return _closed(act, run, doer)
         case "correct":
@@ -47,6 +48,15 @@ def _resumed(run: Run, doer: str) -> tuple[AnyIntent, ...]:
     """What is left of the make-safe list is done before the run goes on."""
     left = [number for number in range(len(run.state.safe_acts)) if number not in run.state.safe_acts_done]
     return *(want.DoSafeAct(doer, number) for number in left), want.Resume(doer)
+
+
+def _made_safe(run: Run, doer: str) -> tuple[AnyIntent, ...]:
+    """Before a run is abandoned the acts of the make-safe list are done, in a played run as well."""
+    if run.state.halted == "make-safe":
+        return tuple(want.DoSafeAct(doer, number) for number in run.state.safe_acts_open)
+    acts = range(len(safe_acts(run.procedure, run.state)))
+    stop = want.MakeSafe(doer, "before the run is abandoned")
+    return (stop, *(want.DoSafeAct(doer, number) for number in acts)) if acts else ()
 
 
 def _closed(act: Act, run: Run, doer: str) -> tuple[AnyIntent, ...]:

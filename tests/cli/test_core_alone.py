@@ -60,6 +60,7 @@ def test_every_command_runs_with_the_core_alone(tmp_path: Path) -> None:
             ("explain", "needs-unmet"),
             ("work", procedure, "--job", job, "--json"),
             ("diff", procedure, procedure),
+            ("sheet", procedure, "--job", job, "--format", "html"),
             ("run", procedure, "--job", job, "--answers", answers, *records),
             ("dry-run", procedure, "--job", job, "--answers", answers, *records),
         ],
@@ -75,6 +76,6 @@ def test_every_command_runs_with_the_core_alone(tmp_path: Path) -> None:
     (dry,) = (tmp_path / "dry").rglob("*.journal")
     for journal in (live, dry):
         assert core("verify", journal).returncode == 0
-        for form in ("html", "text", "json"):
+        for form in ("html", "text", "json", "markdown", "csv"):
             assert core("report", journal, "--format", form).returncode == 0
     assert "DRY RUN" in core("report", dry).stdout

@@ -36,8 +36,9 @@ def found_in(*given: object) -> list[str]:
 
 
 def test_a_folder_gives_the_files_of_lint_by_their_paths(tmp_path: Path) -> None:
-    wanted = tree(tmp_path, "a/z.procedure.yaml", "b.job.yaml", "c.fragment.yaml", "d.answers.yaml")
-    tree(tmp_path, "README.md", "a/site.yaml", "a/procedure.yaml.txt")
+    names = ("a/site.yaml", "a/z.procedure.yaml", "b.job.yaml", "c.fragment.yaml", "d.answers.yaml")
+    wanted = tree(tmp_path, *names)
+    tree(tmp_path, "README.md", "a/plant.yaml", "a/procedure.yaml.txt")
     assert found_in(tmp_path) == wanted
 
 
@@ -87,8 +88,8 @@ def test_a_folder_that_cannot_be_read_is_a_finding(tmp_path: Path, monkeypatch: 
 
 
 def test_a_name_that_lint_does_not_know_is_refused_with_those_it_knows(tmp_path: Path) -> None:
-    (path,) = tree(tmp_path, "site.yaml")
-    for given, stdin_name in ((path, STDIN), ("-", "site.yaml")):
+    (path,) = tree(tmp_path, "plant.yaml")
+    for given, stdin_name in ((path, STDIN), ("-", "plant.yaml")):
         refused = files_of([given], stdin_name)
         assert isinstance(refused, Unreadable)
         assert "*.procedure.yaml" in refused.words

@@ -38,7 +38,9 @@ def test_every_hook_has_what_pre_commit_asks_for() -> None:
 @pytest.mark.parametrize("hook", HOOKS, ids=lambda hook: hook["id"])
 def test_the_pattern_takes_the_files_of_lint_and_no_others(hook: dict[str, Any]) -> None:
     assert all(re.search(hook["files"], f"procedures/change-roll{kind}") for kind in KINDS)
-    for other in ("site.yaml", "procedure.yaml", "a.procedure.yaml.txt", "aprocedure.yaml", "a.scenario.yaml"):
+    assert re.search(hook["files"], "site.yaml")
+    assert re.search(hook["files"], "line-3/site.yaml")
+    for other in ("website.yaml", "procedure.yaml", "a.procedure.yaml.txt", "aprocedure.yaml", "a.scenario.yaml"):
         assert not re.search(hook["files"], other)
     shipped = [path.name for path in PROCEDURES.iterdir() if path.suffix == ".yaml"]
     assert shipped

@@ -8,6 +8,8 @@ from runner.engine import events as ev
 from runner.engine import intents as want
 from runner.engine.evolve import replay
 from runner.engine.intents import BeginRun
+from runner.engine.lookup import step_named
+from runner.engine.shown import fill_in
 
 from .bench import Bench, compiled, kinds
 from .held_pieces import TEXT, at_the_rack
@@ -184,3 +186,12 @@ def test_a_corrected_input_says_who_corrected_it() -> None:
     bench.must(want.CorrectAnswer("Rolf", "", "tension", "152", "misread"))
     pull = [e for e in bench.events if isinstance(e, ev.WorkedOut) and e.name == "pull"][-1]
     assert pull.origins[0] == ("tension", "job ticket, corrected by Rolf")
+
+
+def test_an_act_with_pieces_that_nobody_has_accepted_reads_as_an_act() -> None:
+    bench = at_the_rack()
+    step = step_named(bench.procedure, "load")
+    assert step is not None
+    act, missing = fill_in(bench.state, step.do)
+    assert missing == ()
+    assert act == "Load the bar: 4 x 5 kg at each end (pieces not accepted yet)."

@@ -8,6 +8,7 @@ from runner.procedure.compile import Compiled, compile_procedure
 from runner.procedure.finding import Finding, Severity
 from runner.procedure.include import Fetch
 from runner.procedure.job import read_job
+from runner.procedure.site import read_site
 from runner.procedure.source import decode
 from tests.documents.markers import Expected, expected
 
@@ -51,6 +52,8 @@ def outcome(path: Path) -> Outcome:
         return Outcome(read_job(text, path.name).findings, texts)
     if path.name.endswith(".answers.yaml"):
         return Outcome(read_answers(text, path.name).findings, texts)
+    if path.name.endswith(".site.yaml"):
+        return Outcome(read_site(text, path.name).findings, texts)
     result = compile_procedure(text, path.name, fetch_in(path.parent, texts))
     assert (result.procedure is None) == any(finding.severity is Severity.ERROR for finding in result.findings)
     return Outcome(result.findings, texts)

@@ -16,6 +16,7 @@ from runner.procedure.finding import Finding, Severity
 from runner.procedure.job import read_job
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
 from runner.procedure.language.shape import Key, ListOf, MapOf, Record, Shape, key_of, variant
+from runner.procedure.language.site import SITE
 from runner.procedure.nodes import Map, Seq
 from runner.procedure.reference import prose, whole
 from runner.procedure.reference.formulas import OPERATORS, operators
@@ -82,6 +83,7 @@ TEXTS = {
     FRAGMENT.name: whole.FRAGMENT_TEXT,
     JOB.name: whole.JOB_TEXT,
     ANSWERS.name: whole.ANSWERS_TEXT,
+    SITE.name: whole.SITE_TEXT,
 }
 
 

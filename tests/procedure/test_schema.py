@@ -12,6 +12,7 @@ from jsonschema import Draft7Validator
 from runner.procedure.language.files import ANSWERS, FILES, FRAGMENT, JOB, PROCEDURE
 from runner.procedure.language.fits import fits
 from runner.procedure.language.shape import Record
+from runner.procedure.language.site import SITE
 from runner.procedure.nodes import Map
 from runner.procedure.prune import pruned
 from runner.procedure.reference import whole
@@ -29,6 +30,7 @@ TEXTS = (
     (FRAGMENT, whole.FRAGMENT_TEXT),
     (JOB, whole.JOB_TEXT),
     (ANSWERS, whole.ANSWERS_TEXT),
+    (SITE, whole.SITE_TEXT),
 )
 
 

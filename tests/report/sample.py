@@ -171,6 +171,7 @@ def halted_events() -> list[ev.Event]:
         ev.StepBegun(BO, moment(1600), "thread-unwind", "3a.1", 1, "Thread the unwind side."),
         ev.MadeSafe(BO, moment(1660), "Somebody reached in", ("Press the stop", "Switch the unwind off")),
         ev.SafeActDone(BO, moment(1670), 0, "Press the stop", (("unwind_drive", "stopped"),)),
+        ev.SafeActNotNeeded(BO, moment(1680), 1, "Switch the unwind off", "it is off already"),
         ev.Resumed(BO, moment(1900), "make-safe", (("unwind_guard", "closed"),), "Thread the unwind side"),
         ev.TailSetAside("", moment(2500), 214, "20261125-093000-k7f2.torn-1"),
         ev.ClockStepped("", moment(2500), -3.5),
@@ -183,6 +184,17 @@ def end_events() -> list[ev.Event]:
     return [
         ev.ExceptionNoted(BO, moment(2600), 3, "material", "note", "Edge of the roll is soft on one side", "thread-unwind", BO,
                           False),
+        ev.ActRefused(AT, moment(2610), "lift", "release", "Only Shift lead releases this hold."),
+        ev.ConfirmationTicked(CY, moment(2615), "lift", "Both chucks are open"),
+        ev.ConfirmationTicked(CY, moment(2620), "lift", "Drop zone is clear"),
+        ev.ConfirmationTakenBack(CY, moment(2625), "lift", "Drop zone is clear"),
+        ev.ConfirmationTicked(CY, moment(2630), "lift", "Drop zone is clear"),
+        ev.RollerThreaded(BO, moment(2635), "thread-unwind", "thread_unwind_threaded", 1, "roll: over"),
+        ev.RollerThreaded(BO, moment(2640), "thread-unwind", "thread_unwind_threaded", 2, "entry idler: under"),
+        ev.RollerTakenBack(BO, moment(2645), "thread-unwind", "thread_unwind_threaded", 2, "entry idler: under"),
+        ev.OldValueUsed("", moment(2650), "web_width", "1250 mm", "1200 mm", ("lift",), ("warm-up",), 2),
+        ev.PinRefused("", moment(2690), BO, "resume", "", 1, 0.0),
+        ev.IdentityGiven(BO, moment(2695), "resume", "", "verified by PIN"),
         ev.Abandoned(BO, moment(2700), "Roll goes back to the store"),
     ]  # fmt: skip
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from runner.engine import events as ev
 from runner.engine.decide import decide
 from runner.engine.evolve import begin_state, evolve
-from runner.engine.intents import AnyIntent, BeginRun, Refusal
+from runner.engine.intents import BeginRun, Refusal, Wanted, WithPin
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.compile import compile_procedure
@@ -66,19 +66,25 @@ class MemoryRun:
         """The clock by hand."""
         return Moment("2026-11-25T09:40:14.250Z", self.tick, self.boot)
 
-    def submit(self, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusal:
-        """Decide and evolve."""
+    def submit(self, intent: Wanted) -> tuple[ev.Event, ...] | Refusal:
+        """Decide and evolve; no PIN is looked at."""
+        if isinstance(intent, WithPin):
+            intent = intent.intent
         if self.poisoned:
             return Refusal("not written")
         decided = decide(self.procedure, self.state, replace(intent, at=self.now()))
         if isinstance(decided, Refusal):
+            self._keep(decided.kept)
             return decided
-        for event in decided:
+        self._keep(decided)
+        return decided
+
+    def _keep(self, events: tuple[ev.Event, ...]) -> None:
+        for event in events:
             self.events.append(event)
             self.state = evolve(self.procedure, self.state, event)
             if isinstance(event, ev.Resumed):
                 self.interrupted = False
-        return decided
 
     def entries(self) -> Iterator[Entry]:
         """As if read back from the disk."""

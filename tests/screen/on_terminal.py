@@ -1,11 +1,15 @@
 """A child process for terminal tests: the real screen over a real record.
 
 Arguments: records folder, mode, and how many times faster than real the clock goes, so that keys need no long pauses.
+LOOK and ASCII in the environment say how it looks.
 """
 
+import os
 import sys
 import time
+from argparse import Namespace
 
+from runner.cli.looks import looks_of
 from runner.engine.intents import BeginRun, Refusal
 from runner.engine.moment import Moment
 from runner.record.clock import SteppedClock
@@ -37,7 +41,8 @@ def main(records: str, mode: str, times: str = "1") -> int:
     if isinstance(run, Refusal):
         print("refused", run.reason, run.missing)
         return 2
-    left = run_app(run)
+    looks = looks_of(Namespace(look=os.environ.get("LOOK"), ascii=bool(os.environ.get("ASCII"))))
+    left = run_app(run, looks)
     path = run.path
     run.close()
     print("left", left.outcome, left.signal_code, path)

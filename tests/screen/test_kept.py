@@ -48,7 +48,7 @@ def test_a_state_that_was_looked_at_is_named_without_its_value() -> None:
 def test_every_act_of_a_person_has_words_of_its_own(kind: type[ev.Event]) -> None:
     followed = {
         "WorkedOut", "HoldReached", "HoldRevoked", "WaitBegun", "WaitEnded", "StepNotApplicable", "TailSetAside",
-        "ClockStepped",
+        "ClockStepped", "PinRefused",
     }  # fmt: skip
     fields = {name: "x" for name in kind.__dataclass_fields__ if name not in ("by", "at")}
     told = kept_words(compiled(), kind(by="N. Petrov", at=AT, **fields), frozenset())

@@ -1,6 +1,7 @@
 """What a person cannot see does not act, numbers pick what they say, and stopping is never taken for an answer."""
 
 from runner.engine import events as ev
+from runner.engine.intents import HandOver
 from runner.screen.plain import answer
 from tests.screen.bench import MemoryRun, Person, compiled
 from tests.screen.test_view import to_lift
@@ -24,10 +25,11 @@ def test_the_header_claims_nothing_about_the_press() -> None:
 
 def test_ticks_of_one_person_do_not_release_for_another() -> None:
     run = MemoryRun(compiled())
-    person = to_lift(run).press(*["enter"] * 4).type("N. Petrov").press("f5", "escape")
-    assert "[ ]" in person.screen()
-    person.type("S. Lind").press("f5")
+    person = to_lift(run).press("enter", "enter").type("S. Lind").press("enter", "enter", "escape")
+    run.submit(HandOver("S. Lind", "lead", "A. Okafor", "the lift"))
+    person.type("A. Okafor").press("f5")
     assert not any(isinstance(event, ev.HoldReleased) for event in run.events)
+    assert "ticked by S. Lind: look again" in person.screen()
 
 
 def test_a_number_picks_its_own_line_whatever_was_chosen_before() -> None:
@@ -38,7 +40,7 @@ def test_a_number_picks_its_own_line_whatever_was_chosen_before() -> None:
 
 def test_the_word_that_stops_is_no_answer_to_a_question_for_text() -> None:
     run = MemoryRun(compiled())
-    person = to_lift(run).press(*["enter"] * 4)
+    person = to_lift(run).press("enter", "enter")
     sheet = person.shell.sheet()
     assert sheet.entry is not None
     assert sheet.entry.free

@@ -77,9 +77,9 @@ class Operator:
             case Stage.HOLD:
                 hold = step.step.hold
                 assert hold is not None
-                self.person.press("enter", *["enter"] * len(hold.confirm))
+                self.person.press("enter").type(self.run.state.crew[hold.release])
                 assert not self.person.shell.picture().below, self.person.screen()
-                self.person.type(self.run.state.crew[hold.release]).press("f5")
+                self.person.press(*["enter"] * len(hold.confirm), "f5")
             case Stage.SECOND:
                 self.second(step)
             case Stage.ASK:

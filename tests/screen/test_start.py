@@ -7,9 +7,10 @@ from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.screen import words
 from runner.screen.desk import Begin
+from runner.screen.door import Door, Idle
 from runner.screen.pages.home import NO_PROCEDURE, HomeLine, HomePage, Listing
 from runner.screen.pages.start import StartPage
-from runner.screen.shell import Door, Idle, Shell
+from runner.screen.shell import Shell
 from runner.screen.view import DRY
 from runner.screen.widgets.lines import text_of
 from tests.screen.bench import CREW, INPUTS, MemoryRun, compiled

@@ -20,7 +20,7 @@ def test_a_step_with_cautions_and_a_hold_goes_through_its_stages_in_order() -> N
     stages = [seen(run)]
     person.press("enter")
     stages.append(seen(run))
-    person.press("enter", "enter", "enter").type("S. Lind").press("f5")
+    person.press("enter").type("S. Lind").press("enter", "enter", "f5")
     stages.append(seen(run))
     person.press("enter")
     stages.append(seen(run))
@@ -29,7 +29,7 @@ def test_a_step_with_cautions_and_a_hold_goes_through_its_stages_in_order() -> N
 
 def test_a_revoked_release_brings_a_step_in_progress_back_to_its_hold() -> None:
     run = MemoryRun(compiled())
-    to_lift(run).press("enter", "enter", "enter", "enter").type("S. Lind").press("f5", "enter")
+    to_lift(run).press("enter", "enter").type("S. Lind").press("enter", "enter", "f5", "enter")
     assert seen(run) is Stage.END
     run.submit(LookAt("N. Petrov", "guard", "closed"))
     assert seen(run) is Stage.HOLD
@@ -54,7 +54,7 @@ def test_the_gravest_caution_is_first() -> None:
 
 def test_begun_done_and_again_are_told_apart_on_the_trail() -> None:
     run = MemoryRun(compiled())
-    to_lift(run).press("enter", "enter", "enter", "enter").type("S. Lind").press("f5", "enter")
+    to_lift(run).press("enter", "enter").type("S. Lind").press("enter", "enter", "f5", "enter")
     assert view(run.procedure, run.state, run.now()).trails[0].cells[0].mark == "( )"
     run.submit(MeetTrouble("N. Petrov", "lift", "swings"))
     assert view(run.procedure, run.state, run.now()).trails[0].cells[0].mark == "(<)"
@@ -95,6 +95,6 @@ def test_first_answers_are_hidden_until_the_second_person_has_looked() -> None:
 
 
 def through_to_threading(run: MemoryRun) -> Person:
-    person = to_lift(run).press("enter", "enter", "enter", "enter").type("S. Lind").press("f5", "enter", "enter")
+    person = to_lift(run).press("enter", "enter").type("S. Lind").press("enter", "enter", "f5", "enter", "enter")
     person.press("enter").type("6.2").press("1", "enter", "enter")
     return person.press("enter", "enter")

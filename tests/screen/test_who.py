@@ -78,7 +78,13 @@ def test_who_closes_an_exception_is_asked() -> None:
 
 def test_who_corrects_is_asked_and_the_engine_takes_the_one_who_did_the_step() -> None:
     run = MemoryRun(compiled())
-    person = to_lift(run).press(*["enter"] * 4).type("S. Lind").press("f5", "enter", "enter", "enter").type("6.2")
+    person = (
+        to_lift(run)
+        .press("enter", "enter")
+        .type("S. Lind")
+        .press("enter", "enter", "f5", "enter", "enter", "enter")
+        .type("6.2")
+    )
     person.press("f6", "enter", "2", "enter").type("6.4").type("misread the gauge")
     assert run.count(ev.AnswerCorrected) == 0
     person.press("2", "enter")

@@ -103,15 +103,18 @@ class Worker(Operator):
             self.person.terminal.read(1.2)
         super().step(step)
 
-    def cut_off(self) -> None:
-        """The power goes; somebody resumes, and looks at everything again."""
-        before = dict(self.run.state.unconfirmed)
-        assert not before
-        old = self.person.terminal
+    def kill(self, old: Terminal) -> None:
+        """The process at the press ends at once."""
         pid = old.child.pid
         assert pid is not None
         os.kill(pid, signal.SIGKILL)
         old.__exit__(None, None, None)
+
+    def cut_off(self) -> None:
+        """The power goes; somebody resumes, and looks at everything again."""
+        before = dict(self.run.state.unconfirmed)
+        assert not before
+        self.kill(self.person.terminal)
         self.run.interrupted, self.run.boot = True, "another"
         known = {
             state.name: value
@@ -123,7 +126,7 @@ class Worker(Operator):
         self.person.press("enter", "enter")
         for state in self.run.procedure.states:
             if known[state.name] != UNKNOWN and not state.keeps:
-                self.person.press("enter", str(known[state.name] + 1), "enter", "enter")
+                self.person.press("enter")  # looked at: it is as it was
         assert not self.run.state.unconfirmed, self.person.screen()
         self.person.press("enter")
 

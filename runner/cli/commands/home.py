@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 
 from runner.cli.exits import DONE, SIGNAL, UNFINISHED, USAGE
 from runner.cli.files import Unreadable, fetch_beside, read_text
+from runner.cli.looks import add_looks, looks_of
 from runner.cli.records import add_records, store_of
+from runner.cli.site import add_site
+from runner.cli.terminal import at_screen, served
 from runner.record.store import Store, Summary
 
 if TYPE_CHECKING:
@@ -21,25 +24,32 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument("--procedures", metavar="DIR", default="procedures", help="folder of procedures (procedures)")
     add_records(parser)
+    add_site(parser)
+    add_looks(parser)
 
 
 def run(options: argparse.Namespace) -> int:
     """The home page, until it is left."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not at_screen():
         print("changeover: no terminal here; see changeover --help", file=sys.stderr)
         return USAGE
     from runner.record.clock import SystemClock
     from runner.screen.app import run_home
 
     store = store_of(options)
+    said = ""
     while True:
-        left = run_home(listing_of(options.procedures, store), SystemClock().now)
+        listing = listing_of(options.procedures, store)
+        if served():  # a report is printed, and there is nothing here to print on
+            listing = listing._replace(recent=())
+        left = run_home(listing, SystemClock().now, looks_of(options), said)
         if left.signal_code > SIGNAL:
             return left.signal_code
+        options.look = left.palette  # as it was on the screen last, here and in what is picked
         what, path = left.choice
         if not what:
             return DONE
-        code = pick(what, path, options)
+        code, said = pick_served(what, path, options) if served() else (pick(what, path, options), "")
         if code > SIGNAL:
             return code
 
@@ -66,14 +76,14 @@ def words_of(summary: Summary) -> str:
 
 
 def procedures_in(folder: str) -> list[tuple[str, str]]:
-    """(path, title with revision and status) of the procedures of a folder."""
+    """(path, title with revision and status) of the procedures of a folder, or of the one that is named."""
     from runner.procedure.compile import compile_procedure
 
     found = []
     names = sorted(os.listdir(folder)) if os.path.isdir(folder) else []
-    for name in names:
-        path = os.path.join(folder, name)
-        text = read_text(path) if name.endswith(".procedure.yaml") else Unreadable("")
+    paths = [os.path.join(folder, name) for name in names if name.endswith(".procedure.yaml")]
+    for path in [folder] if os.path.isfile(folder) else paths:
+        name, text = os.path.basename(path), read_text(path)
         if isinstance(text, Unreadable):
             continue
         procedure = compile_procedure(text, path, fetch_beside(path)).procedure
@@ -84,7 +94,27 @@ def procedures_in(folder: str) -> list[tuple[str, str]]:
     return found
 
 
+def pick_served(what: str, path: str, options: argparse.Namespace) -> tuple[int, str]:
+    """The same where nothing can be printed: what would have been is said on the home page, where it is a refusal."""
+    from contextlib import redirect_stderr, redirect_stdout
+    from io import StringIO
+
+    printed = StringIO()
+    with redirect_stdout(printed), redirect_stderr(printed):
+        code = take(what, path, options)
+    return code, "" if code in (DONE, UNFINISHED) else " ".join(printed.getvalue().split())
+
+
 def pick(what: str, path: str, options: argparse.Namespace) -> int:
+    """Go on with what was picked, and leave what was printed to be read."""
+    code = take(what, path, options)
+    if what == "report" or code not in (DONE, UNFINISHED):
+        print("Press Enter to go back.", end="", flush=True)
+        sys.stdin.readline()
+    return code
+
+
+def take(what: str, path: str, options: argparse.Namespace) -> int:
     """Go on with what was picked; a job file beside a procedure is offered on its start page."""
     from importlib import import_module
 
@@ -92,13 +122,14 @@ def pick(what: str, path: str, options: argparse.Namespace) -> int:
     if what == "run":
         job = path.replace(".procedure.yaml", ".job.yaml")
         given += ["--job", job] if os.path.isfile(job) else []
+    if what in ("run", "resume"):
+        given += ["--look", options.look] if options.look else []
+        given += ["--ascii"] if options.ascii else []
     if options.records:
         given += ["--records", options.records]
+    if options.site and what != "report":
+        given += ["--site", options.site]
     command = import_module(f"runner.cli.commands.{what}")
     parser = argparse.ArgumentParser(prog=f"changeover {what}")
     command.arguments(parser)
-    code = int(command.run(parser.parse_args(given)))
-    if what == "report" or code not in (DONE, UNFINISHED):
-        print("Press Enter to go back.", end="", flush=True)
-        sys.stdin.readline()
-    return code
+    return int(command.run(parser.parse_args(given)))

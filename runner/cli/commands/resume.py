@@ -6,7 +6,10 @@ import sys
 
 from runner.cli.exits import DAMAGED, USAGE
 from runner.cli.load import Stopped, load_answers
+from runner.cli.looks import add_looks
 from runner.cli.records import add_records, store_of
+from runner.cli.site import add_site, site_of
+from runner.cli.terminal import at_screen
 from runner.record.clock import SteppedClock, SystemClock
 from runner.record.reading import verify_journal
 from runner.record.refused import Refused
@@ -18,6 +21,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument("run", metavar="RUN", nargs="?", help="a run's id, the beginning of it, or its journal's path")
     add_records(parser)
+    add_site(parser)
+    add_looks(parser)
     parser.add_argument("--plain", action="store_true", help="line by line")
     parser.add_argument("--answers", metavar="FILE", help="play the rest of a played run from a file of answers")
     parser.add_argument("--json", action="store_true", help="run, journal and outcome as JSON on stdout at the end")
@@ -30,11 +35,14 @@ def run(options: argparse.Namespace) -> int:
     if isinstance(path, Refused):
         print(f"changeover: {path.words}", file=sys.stderr)
         return USAGE
-    if not (options.plain or options.answers) and not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not (options.plain or options.answers) and not at_screen():
         print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
         return USAGE
+    site = None if options.answers else site_of(options)
+    if isinstance(site, Stopped):
+        return site.code
     clock = played_clock() if options.answers else SystemClock()
-    opened = Run.resume(path, clock)
+    opened = Run.resume(path, clock, site=site)
     if isinstance(opened, Refused):
         print(f"changeover: {opened.words}", file=sys.stderr)
         found = verify_journal(path)

@@ -10,7 +10,10 @@ import sys
 from runner.cli.beginning import ANSWERS_FILE, COMMAND_LINE, JOB_FILE, Ticket, begin_intent, told
 from runner.cli.exits import UNFINISHED, USAGE
 from runner.cli.load import Stopped, load_answers, load_job, load_procedure, settings, typed_of
+from runner.cli.looks import add_looks
 from runner.cli.records import add_records, store_of
+from runner.cli.site import add_site, site_of
+from runner.cli.terminal import at_screen
 from runner.engine.intents import BeginRun, Refusal
 from runner.procedure.model import Procedure
 from runner.record.clock import Clock, SteppedClock, SystemClock
@@ -27,6 +30,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--answers", metavar="FILE", help="play the run from a file of answers, with no terminal")
     parser.add_argument("--json", action="store_true", help="run, journal and outcome as JSON on stdout at the end")
     add_records(parser)
+    add_site(parser)
+    add_looks(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -49,13 +54,16 @@ def run_in_mode(options: argparse.Namespace, mode: str) -> int:
     store = store_of(options)
     if options.answers:
         return play(options, Ticket(procedure, store, mode, inputs, crew, origins))
-    if not options.plain and not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not options.plain and not at_screen():
         print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
         return USAGE
+    site = site_of(options)
+    if isinstance(site, Stopped):
+        return site.code
     from runner.cli.leading import begin_on_lines, begin_on_screen
 
     begin_with = begin_on_lines if options.plain else begin_on_screen
-    return begin_with(options, Ticket(procedure, store, mode, inputs, crew, origins))
+    return begin_with(options, Ticket(procedure, store, mode, inputs, crew, origins, site))
 
 
 def ticket_of(

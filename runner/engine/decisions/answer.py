@@ -4,8 +4,9 @@ and looked at by a second person."""
 from runner.engine import events as ev
 from runner.engine import intents as want
 from runner.engine.decisions.check import Up, not_the_doer, same_person, step_up
+from runner.engine.decisions.ticks import refused_on_record
 from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
-from runner.engine.intents import Refusal
+from runner.engine.intents import Intent, Refusal
 from runner.engine.lookup import step_named
 from runner.engine.shown import role_label, values_now
 from runner.engine.state import KnownValue, RunState
@@ -54,19 +55,37 @@ def second_look(procedure: Procedure, state: RunState, intent: want.GiveSecondLo
     if isinstance(up, Refusal):
         return up
     step, record = up.step, state.record(intent.step)
-    if step.second is None:
-        return Refusal(f"Step {step.number} asks for no second look.")
-    label, holder = role_label(procedure, step.second.by), state.crew.get(step.second.by, "")
-    if not holder or not same_person(holder, intent.by):
-        return Refusal(f"The second look at step {step.number} is for {label}{f' ({holder})' if holder else ''}.")
-    if same_person(state.crew.get(step.by, ""), intent.by):
-        return Refusal(f"{intent.by} does step {step.number}; another person must look.")
+    refused = may_not_look(procedure, state, step, intent)
+    if refused is not None or step.second is None:
+        return refused or ()
     asked = [ask for ask in step.asks if ask.kind != "wait"]
     if not up.begun or any(record.answers.get(a.name) is None or record.answers[a.name].verdict != "in" for a in asked):
         return Refusal(f"Step {step.number} is not answered by the first person yet.")
     if step.second.how == "together":
         return (ev.LookedTwice(intent.by, intent.at, step.id, "together", agrees=True, words=""),)
     return _independent(procedure, state, intent, step, asked)
+
+
+def may_not_look(procedure: Procedure, state: RunState, step: Step, intent: Intent) -> Refusal | None:
+    """The second look is for a person of the role who is not the one doing the step; another is on record with it."""
+    if step.second is None:
+        return Refusal(f"Step {step.number} asks for no second look.")
+    label, holder = role_label(procedure, step.second.by), state.crew.get(step.second.by, "")
+    if not holder or not same_person(holder, intent.by):
+        words = f"The second look at step {step.number} is for {label}{f' ({holder})' if holder else ''}."
+        return refused_on_record(intent, step, "second look", words)
+    if same_person(state.crew.get(step.by, ""), intent.by):
+        words = f"{intent.by} does step {step.number}; another person must look."
+        return refused_on_record(intent, step, "second look", words)
+    return None
+
+
+def name_second(procedure: Procedure, state: RunState, intent: want.NameSecond) -> Decided:
+    """Who means to look; nothing is kept of one who may, for the look says it."""
+    up = step_up(procedure, state, intent.step)
+    if isinstance(up, Refusal):
+        return up
+    return may_not_look(procedure, state, up.step, intent) or ()
 
 
 def _independent(

@@ -6,7 +6,7 @@ from runner.engine import flow
 from runner.engine.intents import Refusal
 from runner.engine.lookup import index, step_named
 from runner.engine.shown import role_label
-from runner.engine.state import RunState
+from runner.engine.state import RunState, name_key
 from runner.procedure.model import UNKNOWN, Procedure, Step
 
 
@@ -55,7 +55,7 @@ def not_the_doer(procedure: Procedure, state: RunState, step: Step, name: str) -
 
 def same_person(one: str, other: str) -> bool:
     """Names are compared without regard to case and spacing; nothing verifies an identity here."""
-    return " ".join(one.split()).casefold() == " ".join(other.split()).casefold()
+    return name_key(one) == name_key(other)
 
 
 def value_now(state: RunState, procedure: Procedure, name: str) -> str:

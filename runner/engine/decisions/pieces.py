@@ -3,6 +3,7 @@
 from runner.engine import events as ev
 from runner.engine import intents as want
 from runner.engine.decisions.check import same_person, step_up
+from runner.engine.decisions.ticks import refused_on_record
 from runner.engine.held import held_values, releaser_of, split_named
 from runner.engine.intents import Refusal
 from runner.engine.shown import own_shown, role_label
@@ -26,11 +27,13 @@ def accept_pieces(procedure: Procedure, state: RunState, intent: want.AcceptPiec
         return Refusal(f"There are no pieces called {name} that hold step {step.number}.")
     label, holder = role_label(procedure, split.release), state.crew.get(split.release, "")
     if not holder:
-        return Refusal(f"Nobody has signed on as {label}. Only {label} accepts {name}.")
+        words = f"Nobody has signed on as {label}. Only {label} accepts {name}."
+        return refused_on_record(intent, step, "accept", words)
     if not same_person(holder, intent.by):
-        return Refusal(f"Only {label} ({holder}) accepts {name}.")
+        return refused_on_record(intent, step, "accept", f"Only {label} ({holder}) accepts {name}.")
     if same_person(state.crew.get(step.by, ""), intent.by):
-        return Refusal(f"{intent.by} does step {step.number}; another person must accept its pieces.")
+        words = f"{intent.by} does step {step.number}; another person must accept its pieces."
+        return refused_on_record(intent, step, "accept", words)
     if not intent.why.strip():
         return Refusal("Say why the nearest choice will do.")
     wanted = state.values.get(split.mass)

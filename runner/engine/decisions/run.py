@@ -4,23 +4,23 @@ from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine import intents as want
 from runner.engine.decisions.check import same_person, value_now
+from runner.engine.decisions.identity import strangers
 from runner.engine.intents import Refusal
 from runner.engine.lookup import named_facts
 from runner.engine.shown import role_label, safe_acts
-from runner.engine.state import RunState
+from runner.engine.state import BY_PIN, NOT_VERIFIED, RunState
 from runner.procedure.asks.ask import Misread
 from runner.procedure.model import Procedure, steps_of
 from runner.procedure.ticket import judge_input
 
 Decided = tuple[ev.Event, ...] | Refusal
-NOT_VERIFIED = "identity not verified"
 
 
 def begin_run(procedure: Procedure, state: RunState, intent: want.BeginRun) -> Decided:
     """The job's values and the crew are complete and allowed."""
     if state.mode:
         return Refusal("The run has begun already.")
-    missing = [*_crew_missing(procedure, dict(intent.crew))]
+    missing = [*_crew_missing(procedure, dict(intent.crew)), *strangers(intent)]
     typed, origins, inputs = dict(intent.inputs), dict(intent.origins), []
     for given in procedure.inputs:
         if given.name not in typed:
@@ -51,8 +51,8 @@ def begin_run(procedure: Procedure, state: RunState, intent: want.BeginRun) -> D
         return Refusal("The run cannot begin.", tuple(missing))
     begun = ev.RunBegun(
         intent.by, intent.at, intent.run, intent.mode, intent.played, procedure.id, procedure.title,
-        procedure.revision, procedure.status, procedure.digest, procedure.sources, intent.crew, NOT_VERIFIED,
-        intent.program,
+        procedure.revision, procedure.status, procedure.digest, procedure.sources, intent.crew,
+        BY_PIN if intent.unknown else NOT_VERIFIED, intent.program, intent.site_people, intent.unknown,
     )  # fmt: skip
     return (begun, *inputs)
 
@@ -87,6 +87,19 @@ def do_safe_act(procedure: Procedure, state: RunState, intent: want.DoSafeAct) -
         return Refusal("This act is done already.")
     act = acts[intent.number]
     return (ev.SafeActDone(intent.by, intent.at, intent.number, act.do, named_facts(procedure, act.makes)),)
+
+
+def skip_safe_act(procedure: Procedure, state: RunState, intent: want.SkipSafeAct) -> Decided:
+    """One act of the list is not needed, with a reason; it may still be done afterwards."""
+    acts = safe_acts(procedure, state)
+    if state.halted != "make-safe" or not 0 <= intent.number < len(acts):
+        return Refusal("There is no such act now.")
+    if intent.number not in state.safe_acts_open:
+        return Refusal("This act is dealt with already.")
+    if not intent.reason.strip():
+        return Refusal("Say why the act is not needed.")
+    act = acts[intent.number].do
+    return (ev.SafeActNotNeeded(intent.by, intent.at, intent.number, act, intent.reason.strip()),)
 
 
 def resume(procedure: Procedure, state: RunState, intent: want.Resume) -> Decided:
@@ -152,8 +165,18 @@ def missing_to_finish(procedure: Procedure, state: RunState) -> tuple[str, ...]:
     return tuple(missing)
 
 
-def abandon(intent: want.Abandon) -> Decided:
-    """The run ends unfinished, with a reason."""
+def abandon(procedure: Procedure, state: RunState, intent: want.Abandon) -> Decided:
+    """The run ends unfinished, with a reason, once each act of the make-safe list is done or said to be not needed."""
     if not intent.reason.strip():
         return Refusal("Say why the run is abandoned.")
+    missing = undone_safe_acts(procedure, state)
+    if missing:
+        return Refusal("Before a run is abandoned each act is done or said to be not needed.", missing)
     return (ev.Abandoned(intent.by, intent.at, intent.reason.strip()),)
+
+
+def undone_safe_acts(procedure: Procedure, state: RunState) -> tuple[str, ...]:
+    """Acts of the make-safe list that nobody has dealt with; all of them where nobody has stopped."""
+    if state.halted == "make-safe":
+        return tuple(state.safe_acts[number] for number in state.safe_acts_open)
+    return tuple(act.do for act in safe_acts(procedure, state))

@@ -18,25 +18,30 @@ from runner.procedure.model import Procedure, Step
 from runner.procedure.working import uses, work_out
 
 
-def settled(procedure: Procedure, state: RunState, taken: tuple[ev.Event, ...], at: Moment) -> tuple[ev.Event, ...]:
-    """The events that were decided, and all that follows from them."""
-    events = list(taken)
+def settled(
+    procedure: Procedure, state: RunState, taken: tuple[ev.Event, ...], at: Moment
+) -> tuple[tuple[ev.Event, ...], RunState]:
+    """The events that were decided and all that follows from them, with the state after them."""
+    events, before = list(taken), state
     for event in taken:
         state = evolve(procedure, state, event)
     while state.mode and not state.outcome:
-        following = next(_following(procedure, state, at), None)
+        # nothing follows from values that are the same as before: what does has followed already
+        new_values = not before.mode or state.values is not before.values
+        following = next(_following(procedure, state, at, new_values), None)
         if following is None:
             break
         events.append(following)
         state = evolve(procedure, state, following)
-    return tuple(events)
+    return tuple(events), state
 
 
-def _following(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
+def _following(procedure: Procedure, state: RunState, at: Moment, new_values: bool) -> Iterator[ev.Event]:
     """What follows from a state, most pressing first."""
     yield from _revoked(procedure, state, at)
-    yield from _worked_out(procedure, state, at)
-    yield from _out_of_limits(state, at)
+    if new_values:
+        yield from _worked_out(procedure, state, at)
+        yield from _out_of_limits(state, at)
     if state.halted:
         return
     for lane in range(len(state.position.cursors)):
@@ -66,18 +71,25 @@ def _made_by(procedure: Procedure, step: Step, name: str) -> bool:
 
 
 def _worked_out(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
-    values, shown, origins = values_now(state), shown_now(state), origins_now(state)
     for calculation in procedure.calculations:
         known = state.values.get(calculation.name)
-        if (known is not None and not known.stale) or not uses(calculation) <= values.keys():
+        if (known is not None and not known.stale) or not _all_count(state, uses(calculation)):
             continue
-        worked = work_out(procedure, calculation, values, shown, origins)
+        worked = work_out(procedure, calculation, values_now(state), shown_now(state), origins_now(state))
         value = worked.value if math.isfinite(worked.value) else 0.0
         yield ev.WorkedOut(
             "", at, calculation.name, worked.formula, worked.inputs, worked.working, worked.shown, value,
             worked.magnitude, worked.unit, worked.limits, worked.verdict, worked.ends, worked.origins,
             worked.rough, worked.gives,
         )  # fmt: skip
+
+
+def _all_count(state: RunState, names: frozenset[str]) -> bool:
+    for name in names:
+        known = state.values.get(name)
+        if known is None or not known.counts:
+            return False
+    return True
 
 
 def _out_of_limits(state: RunState, at: Moment) -> Iterator[ev.Event]:

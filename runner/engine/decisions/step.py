@@ -13,6 +13,7 @@ from runner.engine.decisions.check import (
     unmet_words,
 )
 from runner.engine.decisions.pieces import held_refusal
+from runner.engine.decisions.ticks import may_not_release, refused_on_record
 from runner.engine.decisions.trouble import ended_in_trouble, out_of_limits
 from runner.engine.held import held_values, own_values, resting_on
 from runner.engine.intents import Refusal
@@ -51,16 +52,14 @@ def release_hold(procedure: Procedure, state: RunState, intent: want.ReleaseHold
         return Refusal(f"The hold of step {step.number} has been released by {record.released_by}.")
     if step.cautions and not record.cautions_read:
         return Refusal(f"Read the cautions of step {step.number} first.")
-    label, holder = role_label(procedure, step.hold.release), state.crew.get(step.hold.release, "")
-    if not holder:
-        return Refusal(f"Nobody has signed on as {label}. Only {label} releases this hold.")
-    if not same_person(holder, intent.by):
-        return Refusal(f"Only {label} ({holder}) releases this hold.")
-    if same_person(state.crew.get(step.by, ""), intent.by):
-        return Refusal(f"{intent.by} does step {step.number}; another person must release its hold.")
+    refused = may_not_release(state, procedure, step, intent)
+    if refused is not None:
+        return refused
     unmet = unmet_words(procedure, state, step, begun=up.begun)
     if unmet:
-        return Refusal(f"What step {step.number} needs does not hold; there is nothing to release yet.", unmet)
+        words = f"What step {step.number} needs does not hold; there is nothing to release yet."
+        kept = refused_on_record(intent, step, "release", words).kept
+        return Refusal(words, unmet, kept)
     unticked = tuple(text for text in step.hold.confirm if text not in intent.confirmed)
     if unticked:
         return Refusal("Every point must be confirmed before the hold is released.", unticked)

@@ -32,6 +32,21 @@ class WentBack(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class OldValueUsed(Event):
+    """A value was corrected after steps had gone by the old one: somebody must decide about them."""
+
+    name: str
+    old: str
+    new: str
+    done: tuple[str, ...]
+    """Steps done, or in progress, with what the correction changed."""
+    passed: tuple[str, ...]
+    """Steps passed over as not applicable, that would apply now."""
+    exception: int
+    """The exception that asks for the decision."""
+
+
+@dataclass(frozen=True, slots=True)
 class ExceptionNoted(Event):
     """Something was not as expected."""
 

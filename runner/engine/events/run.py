@@ -23,6 +23,10 @@ class RunBegun(Event):
     identity: str
     """How people were identified: 'identity not verified' without a site file."""
     program: str
+    site_people: tuple[str, ...] = ()
+    """Names that the site file knew: each gives a PIN."""
+    unknown: str = ""
+    """What the site said of other names: refused or allowed; empty without a site file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +72,15 @@ class SafeActDone(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class SafeActNotNeeded(Event):
+    """One act of the list is said to be not needed, and why; it changes no state."""
+
+    number: int
+    act: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Resumed(Event):
     """The run goes on; the states named are unconfirmed until looked at."""
 
@@ -92,6 +105,31 @@ class HandedOver(Event):
     role: str
     to: str
     read_back: str
+
+
+@dataclass(frozen=True, slots=True)
+class IdentityGiven(Event):
+    """How it was established that `by` is that person, for the act that follows in the same action."""
+
+    act: str
+    """What the person wanted, as one word of the program: release-hold and the like."""
+    step: str
+    """Where it was for a step; may be empty."""
+    how: str
+    """verified by PIN, or identity not verified."""
+
+
+@dataclass(frozen=True, slots=True)
+class PinRefused(Event):
+    """A wrong PIN was given for a name. The PIN itself is never kept."""
+
+    name: str
+    act: str
+    step: str
+    tries: int
+    """How many wrong ones in a row for this name."""
+    wait_s: float
+    """How long no PIN is taken for this name from here."""
 
 
 @dataclass(frozen=True, slots=True)

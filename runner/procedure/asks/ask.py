@@ -90,7 +90,7 @@ class AskKind(NamedTuple):
     """(step, desk) to asks: from the checked nodes of a step; faults go to the `Desk` that is passed in."""
     prompt: Callable[[Ask, Mapping[str, Value], Scope], Prompt]
     accept: Callable[[Ask, str, Mapping[str, Value], Scope], Judged | Misread]
-    printed: Callable[[Ask], str]
-    """One line for paper: the question with a blank, unit and limits."""
+    printed: Callable[[Ask, Mapping[str, Value], Scope], tuple[str, ...]]
+    """Lines for paper, over the values that are known: the question with a blank, unit and limits, then a box a line."""
     word: str
     """How reports call it: reading, choice, scan, wait, threading, feed."""

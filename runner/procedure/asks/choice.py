@@ -116,11 +116,10 @@ def accept(ask: Ask, typed: str, values: Mapping[str, Value], _scope: Scope) -> 
     return Judged(answer, "", None, answer, "in" if fitting else "out", limits_text(ask, values))
 
 
-def printed(ask: Ask) -> str:
+def printed(ask: Ask, values: Mapping[str, Value], _scope: Scope) -> tuple[str, ...]:
     """The question with a box for each answer."""
-    boxes = "  ".join(f"[ ] {text}" for text in ask.of)
-    limits = limits_text(ask, {})
-    return f"{ask.ask}: {boxes}" + (f" (accepted: {limits})" if limits else "")
+    limits = limits_text(ask, values)
+    return (ask.ask + (f" (accepted: {limits})" if limits else ""), *(f"[ ] {text}" for text in ask.of))
 
 
 CHOICE = AskKind("choose", SHAPE, build, prompt, accept, printed, "choice")

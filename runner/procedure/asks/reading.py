@@ -10,7 +10,7 @@ from runner.formula.expr import Expr, Number, names_in
 from runner.formula.fault import Fault
 from runner.formula.quantity import Misread as QuantityMisread
 from runner.formula.quantity import read_quantity, show
-from runner.formula.scope import EMPTY, Scope
+from runner.formula.scope import Scope
 from runner.formula.units import Unit
 from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
 from runner.procedure.desk import Desk, one_line
@@ -167,10 +167,10 @@ def within(value: float, low: float | None, high: float | None) -> bool:
     return (low is None or value >= low - slack) and (high is None or value <= high + slack)
 
 
-def printed(ask: Ask) -> str:
+def printed(ask: Ask, values: Mapping[str, Value], scope: Scope) -> tuple[str, ...]:
     """The question with a blank, the unit and the limits."""
-    limits = limits_text(ask, {}, EMPTY)
-    return f"{ask.ask}: ________ {shown_unit(unit_of(ask))}".rstrip() + (f" ({limits})" if limits else "")
+    limits = limits_text(ask, values, scope)
+    return (f"{ask.ask}: ________ {shown_unit(unit_of(ask))}".rstrip() + (f" ({limits})" if limits else ""),)
 
 
 READING = AskKind("read", SHAPE, build, prompt, accept, printed, "reading")

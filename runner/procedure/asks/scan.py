@@ -1,4 +1,7 @@
-"""A scan: free text from a barcode reader, or typed, that may have to equal what the job ticket says."""
+"""A scan: free text from a barcode reader, or typed, that may have to equal what the job ticket says.
+
+A text that equals it but for capitals is taken as the ticket writes it; what was read stands in the record.
+"""
 
 from collections.abc import Mapping
 
@@ -22,7 +25,7 @@ SCAN_RECORD = Record(
             "match",
             NAME,
             False,
-            "The input or earlier scan or choice that it must equal, letter by letter.",
+            "The input or earlier scan or choice that it must equal, letter by letter; capitals do not matter.",
             "match: substrate",
         ),
         Key(
@@ -77,14 +80,25 @@ def accept(ask: Ask, typed: str, values: Mapping[str, Value], _scope: Scope) -> 
         return Misread("this holds characters that do not show; scan again")
     if ask.match and ask.match not in values:
         return Misread(f"{ask.match} is not known yet, and the text must equal it")
-    fitting = not ask.match or values[ask.match] == text
+    wanted = values[ask.match] if ask.match else text
+    fitting = isinstance(wanted, str) and same_letters(wanted, text)
     limits = match_text(ask, values) if ask.match else ""
-    return Judged(text, "", None, text, "in" if fitting else "out", limits)
+    return Judged(wanted if fitting else text, "", None, text, "in" if fitting else "out", limits)
 
 
-def printed(ask: Ask) -> str:
+def same_letters(one: str, other: str) -> bool:
+    """Equal letter by letter, where a reader may send capitals for small letters or the other way round.
+
+    Only pairs that are each other's only other case count: no letter passes for another, as the long s would for s.
+    """
+    return len(one) == len(other) and all(
+        a == b or (a.swapcase() == b and b.swapcase() == a) for a, b in zip(one, other, strict=True)
+    )
+
+
+def printed(ask: Ask, values: Mapping[str, Value], _scope: Scope) -> tuple[str, ...]:
     """The question with a long blank."""
-    return f"{ask.ask}: ________________" + (f" ({match_text(ask, {})})" if ask.match else "")
+    return (f"{ask.ask}: ________________" + (f" ({match_text(ask, values)})" if ask.match else ""),)
 
 
 SCAN = AskKind("scan", SHAPE, build, prompt, accept, printed, "scan")

@@ -53,9 +53,9 @@ def accept(ask: Ask, typed: str, _values: Mapping[str, Value], _scope: Scope) ->
     return Judged(float(count), "", float(count), f"{count} of {count} rollers", "in", "all in order")
 
 
-def printed(ask: Ask) -> str:
-    """A box for each roller."""
-    return f"{ask.ask}: " + "  ".join(f"[ ] {roller}" for roller in ask.of)
+def printed(ask: Ask, _values: Mapping[str, Value], _scope: Scope) -> tuple[str, ...]:
+    """A box for each roller, numbered as in the drawing of the path."""
+    return (f"{ask.ask}, in this order", *(f"[ ] {number} {roller}" for number, roller in enumerate(ask.of, start=1)))
 
 
 THREADING = AskKind("thread", SHAPE, build, prompt, accept, printed, "threading")

@@ -79,9 +79,9 @@ def accept(ask: Ask, typed: str, _values: Mapping[str, Value], _scope: Scope) ->
     return Judged(ask.at_least_s, "s", ask.at_least_s, times(ask), "in", times(ask))
 
 
-def printed(ask: Ask) -> str:
+def printed(ask: Ask, _values: Mapping[str, Value], _scope: Scope) -> tuple[str, ...]:
     """Lines for when it began and ended."""
-    return f"Wait {times(ask)}: from ______ to ______"
+    return (f"Wait {times(ask)}: from ______ to ______",)
 
 
 WAIT = AskKind("wait", SHAPE, build, prompt, accept, printed, "wait")

@@ -12,6 +12,14 @@ NAME_FAULTS = (
         "`web_width` and `roll_width`",
     ),
     FaultRow(
+        "person-twice",
+        ERROR,
+        "A site file lists a person twice.",
+        "Which PIN and which roles count could not be told.",
+        "people: [{name: Eva Roth, ...}, {name: eva roth, ...}]",
+        "people: [{name: Eva Roth, ...}, {name: Eva Lind, ...}]",
+    ),
+    FaultRow(
         "name-taken",
         ERROR,
         "A name is a word that has a meaning of its own.",

@@ -1,6 +1,6 @@
-"""The files of the language, whole: procedure, fragment, job and answers.
+"""The files of the language, whole: procedure, fragment, job, answers and site.
 
-The first key of a file says which it is: `format`, `fragment`, `job` or `answers`.
+The first key of a file says which it is: `format`, `fragment`, `job`, `answers` or `site`.
 """
 
 from runner.procedure.language.head import HEAD_KEYS
@@ -18,6 +18,7 @@ from runner.procedure.language.shape import (
     OneOf,
     Record,
 )
+from runner.procedure.language.site import SITE
 from runner.procedure.language.steps import BODY_KEYS, STEPS
 from runner.procedure.language.values import VALUE_KEYS
 
@@ -234,5 +235,5 @@ ANSWERS = Record(
     "A file `*.answers.yaml`: a run played without a person.",
 )
 
-FILES = (PROCEDURE, FRAGMENT, JOB, ANSWERS)
+FILES = (PROCEDURE, FRAGMENT, JOB, ANSWERS, SITE)
 """Each told apart by its first key."""

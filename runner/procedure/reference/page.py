@@ -2,6 +2,7 @@
 
 from runner.procedure.faults import FAULTS
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
+from runner.procedure.language.site import SITE
 from runner.procedure.reference import prose, whole
 from runner.procedure.reference.formulas import functions, operators, units
 from runner.procedure.reference.keys import all_keys, file_keys
@@ -26,6 +27,7 @@ def page() -> str:
         prose.FRAGMENTS + "\n" + file_keys(FRAGMENT),
         prose.JOBS + "\n" + block(whole.JOB_TEXT) + "\n" + file_keys(JOB),
         prose.ANSWERS + "\n" + block(whole.ANSWERS_TEXT) + "\n" + file_keys(ANSWERS),
+        prose.SITE + "\n" + block(whole.SITE_TEXT) + "\n" + file_keys(SITE),
         prose.APPROVING,
         faults(),
     ]

@@ -18,11 +18,11 @@ Check a file while you write it:
 
     changeover lint NAME.procedure.yaml
 
-Lint reads the text, checks every name, unit and formula, and walks the steps by the runner's own rules of order: in
-plain order with either list first, and with each trouble and each optional step taken once. A need that nobody meets, a
-state left wrong at the end or a hold that nobody may release is a finding. Lists side by side are also walked in every
-mixing, with steps that overlap, to see whether they can come to wait for each other. Lint does not walk every way:
-several troubles in one run and going back are left to the engine, which refuses what needs they break.
+Lint reads the text, checks every name, unit and formula, and walks the steps by the runner's own rules of order, every
+way that they allow: each `when` both ways where some allowed job has it so, troubles, steps left out or done once more,
+lists side by side in every mixing, with steps that overlap. A need that nobody meets, a state left wrong at the end or a
+hold that nobody may release is a finding, with the shortest way to it. Going back, corrections and what somebody says
+after having looked are left to the engine, which refuses what needs they break.
 
 Every finding has a file, a line and a column, and says what to do; one inside a fragment also says where the fragment
 is used. A warning or a note that is meant to stay is silenced by a comment with the rule and a reason, at the end of
@@ -248,6 +248,23 @@ JOBS = """\
 A job file `*.job.yaml` holds what one job's ticket says, as a person would type it: a number in the input's unit
 (`1250`), with a unit of the same dimension (`1.25 m`), a choice or a text. `changeover run PROCEDURE --job FILE`
 takes it.
+"""
+
+SITE = """\
+## Site files
+
+A site file `site.yaml` says who works at a place. `changeover run` and `changeover resume` take the one that `--site FILE`
+names, else the one of `CHANGEOVER_SITE`, else the `site.yaml` beside the folder of records. Without one names are as
+typed, and every record says "identity not verified".
+
+With one, in a live run, each listed person gives a PIN: at their first act after the beginning or an interruption, and
+every time for the release of a hold, the acceptance of pieces, a second look, a handover, signing on and resuming. The PIN shows
+nowhere and is kept nowhere; `changeover site-pin` asks for one and prints its hash for `pin`. A wrong PIN is on record
+with the name; after two in a row each further one makes the wait longer, from 5 s to 5 min. Stopping, making safe,
+pausing, noting and abandoning wait for no PIN. Roles and qualifications are judged when a role is taken. Names that are
+not listed are refused, or allowed with "identity not verified". Dry and played runs ask for no PIN.
+
+Whoever may read the file may try PINs against it without any wait: keep it from others' eyes.
 """
 
 ANSWERS = """\

@@ -4,6 +4,8 @@ Every worked example of a key is tried out by putting it into this text, so the 
 Press, people and numbers are invented.
 """
 
+from runner.procedure.language.site import HASH
+
 PROCEDURE_PATH = "change-roll.procedure.yaml"
 PROCEDURE_TEXT = """\
 # yaml-language-server: $schema=../schemas/procedure.schema.json
@@ -210,6 +212,20 @@ inputs:
   grammage: 80
   substrate: kraft paper
   roll_number: R-20417
+"""
+
+SITE_TEXT = f"""\
+site: 1
+unknown: allowed
+motion: {{distance: 20 mm, speed: 0.8 m/min, source: "Risk assessment of Line 3, sheet 4", date: 2026-05-04}}
+people:
+  - name: Eva Roth
+    roles: [lead]
+    pin: "{HASH}"
+  - name: Ana Berg
+    roles: [unwind, rewind]
+    qualified: {{change-roll: 2027-06-30}}
+    pin: "{HASH}"
 """
 
 ANSWERS_TEXT = """\

@@ -37,6 +37,10 @@ def halt_rows(entries: Entries, names: Names) -> tuple[Row, ...]:
             case ev.SafeActDone():
                 if on is not None:
                     on["acts_done"].append(event.act)
+            case ev.SafeActNotNeeded():
+                if on is not None:
+                    told = f"not needed, says {event.by}: {event.act} ({event.reason})"
+                    on["words"] = f"{on['words']}; {told}" if on["words"] else told
             case ev.Resumed():
                 if on is None and before is not None:
                     on, since = blank_halt(*before), before[1].at

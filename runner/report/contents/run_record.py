@@ -8,7 +8,7 @@ from typing import Any
 
 from runner.engine import events as ev
 from runner.procedure.model import Procedure
-from runner.report.contents import holds, interruptions, people, review, times, values
+from runner.report.contents import holds, interruptions, people, review, ticks, times, values
 from runner.report.contents.marks import marks_of, mode_words
 from runner.report.contents.names import Entries, Names, names_from_events, names_from_procedure
 from runner.report.contents.section import Row, Section, blocks_of, data_of, stamp
@@ -50,7 +50,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
     figures = times.totals(entries, phases)
     held = holds.hold_rows(entries, names)
     to_review = review_sections(entries, names, steps, held)
-    rest = rest_sections(entries, names, steps, held, identity_of(begun))
+    rest = rest_sections(entries, names, steps, held)
     phase_times = times.phases_section(phases)
     drawn = thread_figures(procedure, job_of(entries)) if procedure is not None and same else {}
     blocks: tuple[Block, ...] = (
@@ -65,8 +65,9 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
         Heading("The job"),
         *blocks_of(rest["job"]),
         Heading("People"),
-        Note(f"How people were identified: {identity_of(begun)}."),
+        Note(f"How people were identified: {people.identity_words(entries)}."),
         *blocks_of(rest["crew"]),
+        *(blocks_of(rest["identities"]) if rest["identities"].rows else ()),
         Heading("Values worked out"),
         *blocks_of(rest["worked_out"]),
         Heading("Holds"),
@@ -96,7 +97,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
             "document": "run record",
             "mark": mark,
             "caution": CAUTION,
-            "run": run_data(begun, names),
+            "run": run_data(begun, names, people.identity_words(entries)),
             "outcome": outcome,
             "record": {
                 "whole": verification.whole,
@@ -133,27 +134,30 @@ def review_sections(
         review.left_out_section(entries),
         values.over_limits_section(values.worked_out_rows(entries)),
         holds.revoked_section(held),
+        ticks.refused_section(entries, names),
+        ticks.old_values_section(entries, names),
         holds.accepted_section(entries, names),
         review.late_waits_section(steps),
         review.went_back_section(entries, names),
         review.unended_steps_section(steps),
         interruptions.interruptions_section(interruptions.halt_rows(entries, names)),
+        people.pins_refused_section(entries),
         people.handovers_section(entries, names),
         interruptions.clock_section(entries),
         interruptions.tails_section(entries),
     )
 
 
-def rest_sections(
-    entries: Entries, names: Names, steps: tuple[Row, ...], held: tuple[Row, ...], identity: str
-) -> dict[str, Section]:
+def rest_sections(entries: Entries, names: Names, steps: tuple[Row, ...], held: tuple[Row, ...]) -> dict[str, Section]:
     """The record itself, by key."""
     sections = (
         values.job_section(entries),
-        people.crew_section(entries, names, identity),
+        people.crew_section(entries, names),
+        people.identities_section(entries),
         values.worked_out_section(values.worked_out_rows(entries)),
         holds.holds_section(held),
         values.answers_section(answers_in(steps)),
+        ticks.ticks_section(entries, names),
         interruptions.looks_section(entries, names),
     )
     return {section.key: section for section in sections}
@@ -185,11 +189,6 @@ def outcome_row(entries: Entries, whole: bool) -> Row:
     return {"event": None, "at": None, "by": "", "word": word, "words": words, "reason": ""}
 
 
-def identity_of(begun: ev.RunBegun | None) -> str:
-    """How people were identified, as the record says."""
-    return (begun.identity if begun else "") or "identity not verified"
-
-
 def title_of(begun: ev.RunBegun | None, mark: str) -> str:
     """Procedure, revision, run and mode in a line."""
     if begun is None:
@@ -215,7 +214,7 @@ def opening_facts(
         ("Began", began),
         ("Ended", ended),
         ("Took" if outcome["at"] else "Up to the last event", duration_words(figures["total_s"])),
-        ("People", identity_of(begun)),
+        ("People", people.identity_words(entries)),
         ("Record", "whole" if verification.whole else "NOT WHOLE, see below"),
         ("Events", str(len(entries))),
     )
@@ -266,7 +265,7 @@ def record_facts(begun: ev.RunBegun | None, names: Names, verification: Verifica
     return tuple((name, said) for name, said in rows if said)
 
 
-def run_data(begun: ev.RunBegun | None, names: Names) -> dict[str, Any] | None:
+def run_data(begun: ev.RunBegun | None, names: Names, identity: str) -> dict[str, Any] | None:
     """The first event as plain data; the pinned texts stand in the journal, here only their paths."""
     if begun is None:
         return None
@@ -275,7 +274,7 @@ def run_data(begun: ev.RunBegun | None, names: Names) -> dict[str, Any] | None:
         "id": begun.run,
         "mode": begun.mode,
         "played": begun.played,
-        "identity": identity_of(begun),
+        "identity": identity,
         "program": begun.program,
         "procedure": {
             "id": begun.procedure,

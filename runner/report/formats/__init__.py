@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from runner.report.formats import html, json, text
+from runner.report.formats import csv, html, json, markdown, text
 from runner.report.formats.format import Format
 
 FORMATS: Mapping[str, Format] = {
@@ -11,6 +11,8 @@ FORMATS: Mapping[str, Format] = {
         html.FORMAT,
         text.FORMAT,
         json.FORMAT,
+        markdown.FORMAT,
+        csv.FORMAT,
     )
 }
 """The one list of formats, by name."""

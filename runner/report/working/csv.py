@@ -9,18 +9,13 @@ from collections.abc import Iterable, Iterator
 from io import StringIO
 
 from runner.formula.units import Unit
-from runner.procedure.clean import clean
+from runner.report.formats.csv import Field, cell
 from runner.report.working.asked import Asked
 from runner.report.working.columns import pieces_words
 from runner.report.working.nearest import Nearest
 from runner.report.working.paths import rows_of_paths
 from runner.report.working.swept import Swept
 from runner.report.working.worked import Results
-
-ACTING = ("=", "+", "-", "@")
-"""First characters at which a spreadsheet begins to work something out (OWASP, CSV Injection; from memory)."""
-
-Field = str | float | int | None
 
 
 def render(asked: Asked) -> bytes:
@@ -44,21 +39,6 @@ def parts(asked: Asked) -> Iterator[Iterable[tuple[Field, ...]]]:
         yield nearest_rows(asked.nearest)
     if asked.paths is not None:
         yield rows_of_paths(asked.paths)
-
-
-def cell(field: Field) -> str:
-    """A field made harmless."""
-    if field is None:
-        return ""
-    if isinstance(field, float | int):
-        return repr(field)
-    text = clean(field)
-    return f"'{text}" if text.lstrip().startswith(ACTING) and not is_number(text) else text
-
-
-def is_number(text: str) -> bool:
-    """Whether a spreadsheet takes a text for a plain number."""
-    return text.lstrip("+-").replace(".", "", 1).isdecimal() and text.isascii() and text[1:2] not in ("+", "-")
 
 
 def headed(name: str, unit: Unit | str | None) -> str:

@@ -9,12 +9,13 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from runner.engine.decisions.check import same_person
-from runner.engine.intents import DoSafeAct, MakeSafe, Resume
+from runner.engine.intents import DoSafeAct, MakeSafe, Resume, SkipSafeAct
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Reset, Send, Stay, Tell, Turn, moved, numbered
 from runner.screen.keys import Action
-from runner.screen.marks import TICKED, UNTICKED
+from runner.screen.marks import NOT_NEEDED, TICKED, UNTICKED
+from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.pause import abandon, what_is_open
 from runner.screen.pages.states import StatesPage
 from runner.screen.pages.who import people, who
@@ -51,10 +52,13 @@ class HaltedPage(Page):
     def _safe(self, desk: Desk) -> Sheet:
         state = desk.state
         rows = [
-            Row(act, TICKED if at in state.safe_acts_done else UNTICKED,
-                ink=Ink.QUIET if at in state.safe_acts_done else Ink.STRONG)
+            Row(act, UNTICKED, ink=Ink.STRONG)
+            if at in state.safe_acts_open
+            else Row(act, TICKED, ink=Ink.QUIET)
+            if at in state.safe_acts_done
+            else Row(f"{act}  (not needed)", NOT_NEEDED, ink=Ink.QUIET)
             for at, act in enumerate(state.safe_acts)
-        ]  # fmt: skip
+        ]
         blocks: list[Block] = [
             Say(
                 "Do these acts now, in this order, each ticked when it is done. This program moves nothing.",
@@ -64,17 +68,19 @@ class HaltedPage(Page):
         if not rows:
             blocks.append(Say("The procedure lists no acts. Stop and make safe by the posted rules.", ink=Ink.ABNORMAL))
         rows += [Row("Go on with the run, as after a pause", "   "), Row("Abandon: end the run unfinished", "   ")]
+        if state.safe_acts_open:
+            rows.append(Row("An act is not needed: say which, and why", "   "))
         at = self._at(desk)
         blocks += [Gap(), Rows(tuple(rows), at, numbered=True)]
         go = "choose first" if at is None else "tick it" if at < len(state.safe_acts) else "take it"
-        subject = f"safe/{len(state.safe_acts_done)}/{self.cursor}"
+        subject = f"safe/{len(state.safe_acts_open)}/{self.cursor}"
         word = "tick" if at is not None and at < len(state.safe_acts) else "go"
         return Sheet("halted", "STOP, MAKE SAFE", tuple(blocks), go, word, subject=subject, loud=True)
 
     def _at(self, desk: Desk) -> int | None:
         if self.cursor is not None:
             return self.cursor
-        return next((at for at in range(len(desk.state.safe_acts)) if at not in desk.state.safe_acts_done), None)
+        return next(iter(desk.state.safe_acts_open), None)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Tick an act, resume or abandon."""
@@ -98,7 +104,21 @@ class HaltedPage(Page):
         acts = len(desk.state.safe_acts)
         if at < acts:
             return Send(DoSafeAct(name, at), replace(self, cursor=None), after="reset")
-        return self._resume(desk) if at == acts else Open(abandon())
+        if at == acts:
+            return self._resume(desk)
+        return abandon(desk) if at == acts + 1 else self._not_needed(desk, name)
+
+    def _not_needed(self, desk: Desk, name: str) -> Move:
+        """Which act, and why."""
+        numbers = desk.state.safe_acts_open
+        acts = tuple(desk.state.safe_acts[number] for number in numbers)
+
+        def skipped(_: Desk, answers: tuple[str, ...]) -> Move:
+            number = numbers[acts.index(answers[0])]
+            return Send(SkipSafeAct(name, number, answers[1]), replace(self, cursor=None), after="reset")
+
+        questions = (Question("Which act is not needed?", acts), Question("Why is it not needed?"))
+        return Open(FormPage("An act is not needed", questions, skipped, last="keep it"))
 
     def _resume(self, desk: Desk) -> Move:
         def resumed(_: Desk, name: str) -> Move:
@@ -110,10 +130,13 @@ class HaltedPage(Page):
         """Arrows choose."""
         if desk.state.halted != "make-safe":
             return Stay()
-        return Turn(replace(self, cursor=moved(self._at(desk), action, len(desk.state.safe_acts) + 2)))
+        return Turn(replace(self, cursor=moved(self._at(desk), action, self._rows(desk))))
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
         if desk.state.halted != "make-safe":
             return Stay()
-        return Turn(replace(self, cursor=numbered(number, len(desk.state.safe_acts) + 2)))
+        return Turn(replace(self, cursor=numbered(number, self._rows(desk))))
+
+    def _rows(self, desk: Desk) -> int:
+        return len(desk.state.safe_acts) + 2 + bool(desk.state.safe_acts_open)

@@ -1,13 +1,17 @@
-"""The hold page: confirmations ticked one by one, then the releasing person's name, then the release key.
+"""The hold page: the releasing person's name first, then each point ticked by them, then the release key.
 
-Enter ticks and takes the name; it never releases. The engine refuses a release by the person who does the step.
+Each tick is on record as it is made. Enter takes the name and ticks; it never releases. Who may not release is told so
+before anything is ticked, and is on record with it.
 """
 
 from dataclasses import dataclass, replace
 
-from runner.engine.intents import ReleaseHold
+from runner.engine.decisions.check import same_person
+from runner.engine.intents import NameReleaser, ReleaseHold, TickConfirmation
 from runner.engine.lookup import step_named
-from runner.engine.shown import role_label
+from runner.engine.shown import doer, role_label
+from runner.engine.state import StepRecord
+from runner.procedure.model import Hold
 from runner.screen.blocks import Block, Entry, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Page, Send, Stay, Tell, Turn, moved, numbered
 from runner.screen.keys import Action, action_for_word
@@ -18,15 +22,14 @@ from runner.screen.view import step_view
 
 @dataclass(frozen=True, slots=True)
 class HoldPage(Page):
-    """The hold of one step."""
+    """The hold of one step, and who means to release it."""
 
     step_id: str
-    ticked: tuple[int, ...] = ()
     cursor: int | None = None
     name: str = ""
 
     def show(self, desk: Desk) -> Sheet:
-        """What is held, what is to be confirmed, and who releases."""
+        """What is held, who releases, and what is to be confirmed."""
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
             return Sheet("hold", "Hold", (Say("There is no hold here."),), "back", "back")
@@ -41,76 +44,87 @@ class HoldPage(Page):
         holder = desk.state.crew.get(step.hold.release, "")
         if not holder:
             blocks += [Gap(), *nobody(desk, label)]
-        rows = tuple(
-            Row(text, TICKED if at in self.ticked else UNTICKED, ink=Ink.QUIET if at in self.ticked else Ink.PLAIN)
-            for at, text in enumerate(step.hold.confirm)
-        )
-        if len(self.ticked) < len(rows):
-            blocks += [Gap(), Rows(rows, self._at(len(rows)) if holder else None, numbered=bool(holder))]
-        else:
-            blocks += [Gap(), Say(f"{TICKED} {f'  {TICKED} '.join(step.hold.confirm)}", "confirmed")]
-        subject = f"hold/{self.step_id}/{len(self.ticked)}/{self.name}"
+        elif same_person(holder, doer(desk.state, step)):
+            blocks += [Gap(), *both(desk, holder, label)]
+        record = desk.state.record(self.step_id)
+        ticked = self._ticked(record, step.hold)
+        rows = tuple(_row(text, at in ticked, record) for at, text in enumerate(step.hold.confirm))
+        at = self._at(record, step.hold) if self.name else None
+        blocks += [Gap(), Rows(rows, at, numbered=bool(self.name))]
+        subject = f"hold/{self.step_id}/{len(ticked)}/{self.name}"
         title = f"Hold before step {step.number}"
         not_yet = (Action.RELEASE,)
         if not holder:
             return Sheet("hold", title, tuple(blocks), "back", "back", without=not_yet, subject=subject, loud=True)
-        if len(self.ticked) < len(rows):
-            return Sheet("hold", title, tuple(blocks), "tick", "tick", without=not_yet, subject=subject, loud=True)
         if not self.name:
             entry = Entry(f"Name of the releasing person ({label})", free=True)
             go = "take the name"
             return Sheet("hold", title, tuple(blocks), go, entry=entry, without=not_yet, subject=subject, loud=True)
         blocks += [Gap(), Facts((Fact("to release", self.name, f"as {label}"),))]
-        blocks.append(Say(f"{desk.cap(Action.RELEASE)} releases the hold.", ink=Ink.STRONG))
-        return Sheet("hold", title, tuple(blocks), subject=subject, loud=True)
+        off = not_yet if len(ticked) < len(rows) else ()
+        if not off:
+            blocks.append(Say(f"{desk.cap(Action.RELEASE)} releases the hold.", ink=Ink.STRONG))
+        go = "" if at is None else "take back" if at in ticked else "tick"
+        return Sheet("hold", title, tuple(blocks), go, "tick", without=off, subject=subject, loud=True)
 
-    def _at(self, count: int) -> int | None:
+    def _ticked(self, record: StepRecord, hold: Hold) -> tuple[int, ...]:
+        """Points that this person has ticked: nobody releases on what somebody else has looked at."""
+        mine = {point for point, who in record.confirmed if same_person(who, self.name)}
+        return tuple(at for at, point in enumerate(hold.confirm) if point in mine)
+
+    def _at(self, record: StepRecord, hold: Hold) -> int | None:
         if self.cursor is not None:
             return self.cursor
-        return next((at for at in range(count) if at not in self.ticked), None)
+        ticked = self._ticked(record, hold)
+        return next((at for at in range(len(hold.confirm)) if at not in ticked), None)
 
     def go(self, desk: Desk, typed: str) -> Move:
-        """Tick, or take the name."""
+        """Take the name, then tick, or take a tick back."""
         step = step_named(desk.procedure, self.step_id)
-        if step is None or step.hold is None:
+        if step is None or step.hold is None or not desk.state.crew.get(step.hold.release, ""):
             return Back()
-        if not desk.state.crew.get(step.hold.release, ""):
-            return Back()
-        count = len(step.hold.confirm)
-        if len(self.ticked) < count:
-            at = self._at(count)
-            if at is None:
-                return Stay()
-            ticked = tuple(t for t in self.ticked if t != at) if at in self.ticked else (*self.ticked, at)
-            return Turn(replace(self, ticked=ticked, cursor=None))
-        if self.name:
+        text, record = typed.strip(), desk.state.record(self.step_id)
+        if not self.name:
+            if not text:
+                return Tell("Type the name of the person who releases, then Enter.")
+            if action_for_word(text) is not None:
+                return Tell(f"{text} is a command and no name. Type the name; {desk.cap(Action.BACK)} leads back.")
+            return Send(NameReleaser(text, step.id), replace(self, name=text), after="keep")
+        at = self._at(record, step.hold)
+        if at is None:
             return Tell(f"Enter does not release. {desk.cap(Action.RELEASE)} does.")
-        if not typed.strip():
-            return Tell("Type the name of the person who releases, then Enter.")
-        if action_for_word(typed.strip()) is not None:
-            return Tell(f"{typed.strip()} is a command and no name. Type the name; {desk.cap(Action.BACK)} leads back.")
-        return Turn(replace(self, name=typed.strip()))
+        on = at not in self._ticked(record, step.hold)
+        tick = TickConfirmation(self.name, step.id, step.hold.confirm[at], on)
+        return Send(tick, replace(self, cursor=None), after="keep")
 
     def press(self, desk: Desk, action: Action) -> Move:
-        """F5 releases once every point is ticked and a name is given."""
+        """F5 releases once a name is given and every point is ticked."""
         step = step_named(desk.procedure, self.step_id)
         if action is Action.BACK or step is None or step.hold is None:
-            # another person looks and confirms anew: nobody releases on what somebody else has ticked
-            return Turn(replace(self, name="", ticked=())) if self.name else Back()
-        count = len(step.hold.confirm)
+            return Turn(replace(self, name="", cursor=None)) if self.name else Back()
+        count, record = len(step.hold.confirm), desk.state.record(self.step_id)
         if action is not Action.RELEASE:
-            return Turn(replace(self, cursor=moved(self._at(count), action, count)))
-        if len(self.ticked) < count or not self.name:
-            return Tell("First every point is ticked, then the releasing person's name is typed.")
-        confirmed = tuple(step.hold.confirm[at] for at in sorted(self.ticked))
-        return Send(ReleaseHold(self.name, step.id, confirmed))
+            return (
+                Turn(replace(self, cursor=moved(self._at(record, step.hold), action, count))) if self.name else Stay()
+            )
+        if not self.name or len(self._ticked(record, step.hold)) < count:
+            return Tell("First the releasing person's name is typed, then every point is ticked.")
+        return Send(ReleaseHold(self.name, step.id, step.hold.confirm))
 
     def choose(self, desk: Desk, number: int) -> Move:
-        """A digit chooses a point; Enter ticks it."""
+        """A digit chooses a point; Enter ticks it, or takes its tick back."""
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
             return Back()
         return Turn(replace(self, cursor=numbered(number, len(step.hold.confirm))))
+
+
+def _row(text: str, ticked: bool, record: StepRecord) -> Row:
+    """A point; who ticked it before stays to be seen, so that it is looked at again and not forgotten."""
+    if ticked:
+        return Row(text, TICKED, ink=Ink.QUIET)
+    who = dict(record.confirmed_before) | dict(record.confirmed)
+    return Row(f"{text}  (ticked by {who[text]}: look again)" if text in who else text, UNTICKED)
 
 
 def nobody(desk: Desk, label: str) -> tuple[Block, ...]:
@@ -119,4 +133,13 @@ def nobody(desk: Desk, label: str) -> tuple[Block, ...]:
     return (
         Say(f"Nobody has signed on as {label}, so nobody can release this.", ink=Ink.ABNORMAL),
         Say(f"{back}, then {pause}, then pick Sign on, and {label} gives their name.", "sign on", Ink.STRONG),
+    )
+
+
+def both(desk: Desk, name: str, label: str) -> tuple[Block, ...]:
+    """One person does the step and is the one who should release or accept: how another takes one of the roles."""
+    back, pause = desk.cap(Action.BACK), desk.cap(Action.PAUSE)
+    return (
+        Say(f"{name} does this step and is {label} too, so nobody can release it.", ink=Ink.ABNORMAL),
+        Say(f"{back}, then {pause}, then hand one of the two roles to another person.", "hand over", Ink.STRONG),
     )

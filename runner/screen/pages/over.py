@@ -3,7 +3,9 @@
 # ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
 
 from dataclasses import dataclass
+from shlex import quote
 
+from runner.engine.decisions.identity import crew_words
 from runner.report.contents.words import counted
 from runner.screen.blocks import Big, Block, Gap, Ink, Say, Sheet
 from runner.screen.desk import Desk, Leave, Move, Page
@@ -33,11 +35,11 @@ class OverPage(Page):
             blocks += [Say(f"{noted.number}, {noted.severity}: {noted.words}") for noted in state.open_exceptions]
         blocks += [
             Gap(),
-            Say(f"changeover report {state.run}", "report"),
-            Say(f"changeover verify {state.run}", "verify"),
+            Say(f"changeover report {quote(desk.path or state.run)}", "report"),
+            Say(f"changeover verify {quote(desk.path or state.run)}", "verify"),
         ]
         if state.identity:
-            blocks.append(Say(state.identity, "people", Ink.QUIET))
+            blocks.append(Say(crew_words(state), "people", Ink.QUIET))
         title = "FINISHED" if state.outcome == "finished" else "ENDED UNFINISHED"
         return Sheet("over", title, tuple(blocks), "leave", "leave", subject="over")
 

@@ -5,10 +5,16 @@ Leaving needs nothing of the record: what was shown as kept is kept, and the run
 
 from collections.abc import Callable
 
-from runner.engine.intents import Abandon, HandOver, Pause, SignOn
+from runner.engine.decisions.check import same_person
+from runner.engine.decisions.run import undone_safe_acts
+from runner.engine.held import splits
+from runner.engine.intents import Abandon, HandOver, MakeSafe, Pause, SignOn
 from runner.engine.shown import role_label
-from runner.screen.blocks import Block, Ink, Row, Say
-from runner.screen.desk import Desk, Leave, Move, Open, Page, Send
+from runner.procedure.model import steps_of
+from runner.screen.blocks import Block, Gap, Ink, Row, Rows, Say
+from runner.screen.desk import Desk, Leave, Move, Open, Page, Send, Tell, Turn
+from runner.screen.marks import UNTICKED
+from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
 from runner.screen.view import states_view, view
@@ -28,7 +34,7 @@ def opened(desk: Desk) -> Page:
     offer("Hand a role over to another person", lambda d: Open(_hand_over(d)))
     if any(not desk.state.crew.get(role) for role, _ in desk.procedure.people):
         offer("Sign on: take a role that nobody has", lambda d: Open(_sign_on(d)))
-    offer("Abandon: end the run unfinished", lambda _: Open(abandon()))
+    offer("Abandon: end the run unfinished", abandon)
     offer("Leave the program; the run stays open at this place", lambda _: Leave())
     return MenuPage("Interrupt", tuple(rows), tuple(moves))
 
@@ -41,7 +47,26 @@ def _intention() -> Page:
     return FormPage("Pause", (Question("Next I will", needed=False),), paused, above, last="pause")
 
 
-def abandon() -> Page:
+FIRST_THE_ACTS = "First each act: ticked when it is done, or said to be not needed (the last line)."
+
+
+def abandon(desk: Desk) -> Move:
+    """To the reason for ending the run unfinished, or first to the acts that make the press safe."""
+    undone = undone_safe_acts(desk.procedure, desk.state)
+    if not undone:
+        return Open(_abandon())
+    if desk.state.halted == "make-safe":
+        return Tell(FIRST_THE_ACTS)
+    blocks: tuple[Block, ...] = (
+        Say("Before the run ends, each of these acts is done, or said to be not needed with a reason.", ink=Ink.STRONG),
+        Gap(),
+        Rows(tuple(Row(act, UNTICKED) for act in undone)),
+    )
+    stop = MakeSafe(desk.person, "before the run is abandoned")
+    return Open(ConfirmPage("Abandon the run", blocks, "to the acts", lambda _: Send(stop, after="reset"), word="acts"))
+
+
+def _abandon() -> Page:
     """The reason for ending the run unfinished."""
 
     def abandoned(desk: Desk, answers: tuple[str, ...]) -> Move:
@@ -59,12 +84,41 @@ def _hand_over(desk: Desk) -> Page:
         role, name = held[labels.index(answers[0])]
         return Send(HandOver(name, role, answers[1], answers[2]))
 
-    questions = (
-        Question("Which role is handed over?", labels or ("nobody has a role",)),
-        Question("Who takes over?"),
-        Question("Who takes over reads back what is open, in their words"),
+    def whom(d: Desk, answers: tuple[str, ...]) -> Move:
+        if not held:
+            return Tell("Nobody has a role; sign on instead.")
+        role, _ = held[labels.index(answers[0])]
+        questions = (
+            which,
+            Question("Who takes over?", doubt=lambda name: both_roles(d, role, name)),
+            Question("Who takes over reads back what is open, in their words"),
+        )
+        return Turn(FormPage("Hand over", questions, handed, above, answers, last="hand over"))
+
+    which, above = Question("Which role is handed over?", labels or ("nobody has a role",)), what_is_open(desk)
+    return FormPage("Hand over", (which,), whom, above, last="next")
+
+
+def both_roles(desk: Desk, role: str, name: str) -> str:
+    """Why one person should not have a role with those that they have; empty where nothing speaks against it.
+
+    Steps that one of the roles does and another of them releases, looks at or accepts pieces for lead nowhere then.
+    """
+    others = [other for other, holder in desk.state.crew.items() if other != role and same_person(holder, name)]
+    mine, releases = {role, *others}, {made.name: made.release for made in splits(desk.procedure)}
+    stuck = []
+    for step in steps_of(desk.procedure) if others else ():
+        eyes = {step.hold.release if step.hold else "", step.second.by if step.second else ""}
+        eyes |= {release for split, release in releases.items() if split in step.uses}
+        if step.by in mine and (eyes & mine):
+            stuck.append(step.number)
+    if not stuck:
+        return ""
+    labels = ", ".join(role_label(desk.procedure, other) for other in others)
+    return (
+        f"{name} is {labels} already: nobody else could release or look at step {', '.join(stuck)}. Name another "
+        "person, or Enter again and hand the other role over too."
     )
-    return FormPage("Hand over", questions, handed, what_is_open(desk), last="hand over")
 
 
 def what_is_open(desk: Desk) -> tuple[Block, ...]:

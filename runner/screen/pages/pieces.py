@@ -5,16 +5,17 @@ As at a hold, Enter takes the reason and the name and never accepts; the engine 
 
 from dataclasses import dataclass, replace
 
+from runner.engine.decisions.check import same_person
 from runner.engine.held import held_values, split_named
 from runner.engine.intents import AcceptPieces
 from runner.engine.lookup import step_named
-from runner.engine.shown import own_shown, role_label
+from runner.engine.shown import doer, own_shown, role_label
 from runner.engine.state import KnownValue
 from runner.procedure.model import Split, Step
 from runner.screen.blocks import Block, Entry, Fact, Facts, Gap, Ink, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Page, Send, Stay, Tell, Turn
 from runner.screen.keys import Action, action_for_word
-from runner.screen.pages.hold import nobody
+from runner.screen.pages.hold import both, nobody
 from runner.screen.pages.step import hazards
 from runner.screen.pages.working import end_facts
 
@@ -43,6 +44,8 @@ class PiecesPage(Page):
         if not desk.state.crew.get(split.release, ""):
             blocks += [Gap(), *nobody(desk, label)]
             return Sheet("hold", title, tuple(blocks), "back", "back", without=not_yet, subject=subject, loud=True)
+        if same_person(desk.state.crew.get(split.release, ""), doer(desk.state, step)):
+            blocks += [Gap(), *both(desk, doer(desk.state, step), label)]
         if not self.why:
             entry, go = Entry("Why the nearest choice will do", free=True), "take reason"
             return Sheet("hold", title, tuple(blocks), go, entry=entry, without=not_yet, subject=subject, loud=True)

@@ -1,15 +1,17 @@
 """The run page: the one step that is up. Cautions first, then the act, then why, then what to answer.
 
 Enter goes on through the stages of the step, one key a stage, and never releases a hold: where the step is held, Enter
-opens the hold page. A choice or a tick lives on the page until it is given; nothing is chosen beforehand.
+opens the hold page. A choice lives on the page until it is given; a tick is on record as it is made. Nothing is chosen
+beforehand.
 """
 
 from dataclasses import dataclass, replace
 
-from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions
+from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions, TickRoller
 from runner.engine.shown import values_now
 from runner.formula.evaluate import path_of
 from runner.procedure.asks.ask import Prompt
+from runner.procedure.model import steps_of
 from runner.report.contents.words import counted
 from runner.screen import words
 from runner.screen.blocks import Block, Drawing, Entry, Gap, Heading, Ink, Row, Rows, Say, Sheet
@@ -17,7 +19,8 @@ from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, ToLane,
 from runner.screen.keys import Action
 from runner.screen.marks import TICKED, UNTICKED
 from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
-from runner.screen.view import Stage, StepView, View, view
+from runner.screen.view import Stage, StepView, View, old_values, view
+from runner.screen.waits import wait_blocks
 from runner.trade.web_path import Problem
 
 TICKS = 5
@@ -26,12 +29,11 @@ TICKS = 5
 
 @dataclass(frozen=True, slots=True)
 class RunPage(Page):
-    """What has been chosen or ticked for the ask that is open."""
+    """What has been chosen for the ask that is open."""
 
     about: str = ""
-    """The step and ask that `cursor` and `ticked` are about; they count for nothing else."""
+    """The step and ask that `cursor` is about; it counts for nothing else."""
     cursor: int | None = None
-    ticked: int = 0
 
     def show(self, desk: Desk) -> Sheet:
         """The step that is up, or what the run waits for."""
@@ -41,10 +43,11 @@ class RunPage(Page):
 
     def _step(self, desk: Desk, seen: View, step: StepView) -> Sheet:
         blocks: list[Block] = [*caution_blocks(step), act_block(step), *remarks(step)]
+        blocks += wait_blocks(desk.procedure, desk.state, desk.now, seen.lane)
         blocks += answer_blocks(step)
         entry = None
         prompt, about = step.prompt, _about(step)
-        cursor, ticked = (self.cursor, self.ticked) if about == self.about else (None, 0)
+        cursor, ticked = self.cursor if about == self.about else None, len(step.threaded)
         if prompt is not None:
             match prompt.shape:
                 case "choice":
@@ -52,10 +55,12 @@ class RunPage(Page):
                     blocks += [Gap(), Say(_question(step, prompt), ink=Ink.STRONG), Rows(rows, cursor, numbered=True)]
                 case "ticks":
                     told = f"{_question(step, prompt)}: {ticked} of {len(prompt.choices)} ticked"
-                    blocks += [Gap(), Say(told, ink=Ink.STRONG), _ticks(prompt, ticked)]
+                    back = f"  ({desk.cap(Action.UNEXPECTED)} takes the last back)" if ticked else ""
+                    blocks += [Gap(), Say(told + back, ink=Ink.STRONG), _ticks(prompt, step.threaded)]
                 case _:
                     limits = f"allowed: {prompt.limits}" if prompt.limits else ""
                     entry = Entry(_question(step, prompt), prompt.unit, limits, free=prompt.shape == "text")
+        blocks += _old_steps(desk)
         if step.blocked and not seen.unconfirmed:
             where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
             blocks.append(Say(f"if the press is otherwise than noted: {where}, and say what you see", "look"))
@@ -80,6 +85,7 @@ class RunPage(Page):
             subject,
             words=prompt is not None,
             spare=spare,
+            pinned=0 if step.stage is Stage.CAUTIONS else len(step.cautions),
             secret=step.alone,
             beside=_drawn(desk, step, ticked),
         )
@@ -126,12 +132,9 @@ class RunPage(Page):
                 chosen = prompt.choices[fresh.cursor]
                 return Send(GiveAnswer(step.by, step.step.id, ask.name, chosen), RunPage(), after="keep")
             case "ticks":
-                ticked = fresh.ticked + 1
-                if typed.strip().casefold() == "all" or ticked > len(prompt.choices):
-                    ticked = len(prompt.choices)
-                if ticked < len(prompt.choices):
-                    return Turn(replace(fresh, ticked=ticked))
-                return Send(GiveAnswer(step.by, step.step.id, ask.name, str(ticked)), RunPage(), after="keep")
+                if typed.strip().casefold() == "all":
+                    return Send(GiveAnswer(step.by, step.step.id, ask.name, "all"), RunPage(), after="keep")
+                return Send(TickRoller(step.by, step.step.id, len(step.threaded) + 1), after="keep")
             case _:
                 if not typed.strip():
                     return Tell(f"{prompt.question}: type it, then Enter.")
@@ -157,6 +160,15 @@ class RunPage(Page):
         return Turn(replace(fresh, cursor=numbered(number, len(step.prompt.choices))))
 
 
+def _old_steps(desk: Desk) -> tuple[Block, ...]:
+    """Steps that went by a value before it was corrected, while nobody has decided about them."""
+    numbers = [step.number for step in steps_of(desk.procedure) if old_values(desk.state, step.id)]
+    if not numbers:
+        return ()
+    told = f"gone by an old value: step {', '.join(numbers)}; {desk.cap(Action.PLACES)}, look, and decide"
+    return (Say(told, "old value", Ink.ABNORMAL),)
+
+
 def _about(step: StepView) -> str:
     return f"{step.step.id}/{step.ask.name if step.ask else ''}/{step.attempt}/{step.entry}"
 
@@ -166,14 +178,23 @@ def _question(step: StepView, prompt: Prompt) -> str:
     return prompt.question + again
 
 
-def _ticks(prompt: Prompt, ticked: int) -> Rows:
-    """The rollers around the next one, so that cautions and act stay on the screen however long the path is."""
-    first = max(0, min(ticked - 2, len(prompt.choices) - TICKS))
-    rows = tuple(
-        Row(choice, TICKED if at < ticked else UNTICKED, ink=Ink.QUIET if at < ticked else Ink.STRONG)
-        for at, choice in enumerate(prompt.choices[first : first + TICKS], start=first)
-    )
-    return Rows(rows, ticked - first)
+def _ticks(prompt: Prompt, threaded: tuple[str, ...]) -> Rows:
+    """The rollers around the next one, so that cautions and act stay on the screen however long the path is; how many
+    are above and below is said."""
+    ticked, count = len(threaded), len(prompt.choices)
+    first = max(0, min(ticked - 2, count - TICKS))
+    last = min(count, first + TICKS)
+    rows = [
+        Row(f"{at + 1} {choice}  ({threaded[at]})", TICKED, ink=Ink.QUIET)
+        if at < ticked
+        else Row(f"{at + 1} {choice}", UNTICKED, ink=Ink.STRONG)
+        for at, choice in enumerate(prompt.choices[first:last], start=first)
+    ]
+    if first:
+        rows.insert(0, Row(f"{first} more above, ticked", "   ", ink=Ink.LABEL))
+    if last < count:
+        rows.append(Row(f"{count - last} more below", "   ", ink=Ink.LABEL))
+    return Rows(tuple(rows), ticked - first + bool(first))
 
 
 def _drawn(desk: Desk, step: StepView, ticked: int) -> tuple[Block, ...]:

@@ -1,6 +1,6 @@
 """The second look: another person answers for themselves with the first answers hidden, or agrees with what they see."""
 
-from runner.engine.intents import GiveSecondLook
+from runner.engine.intents import GiveSecondLook, NameSecond
 from runner.engine.shown import prompt_for
 from runner.screen.blocks import Block, Ink, Say
 from runner.screen.desk import Desk, Move, Page, Send
@@ -38,6 +38,13 @@ def second_look(desk: Desk, step: StepView) -> Page:
         )
         return Send(GiveSecondLook(answers[0], step.step.id, given))
 
-    return FormPage(
-        f"Second look at step {step.step.number}", tuple(questions), looked, tuple(above), last="I have looked"
-    )
+    title = f"Second look at step {step.step.number}"
+    if not alone:
+        return FormPage(title, tuple(questions), looked, tuple(above), last="I have looked")
+
+    def named(_: Desk, answers: tuple[str, ...]) -> Move:
+        """Who may not look is told so before they have typed what they saw."""
+        page = FormPage(title, tuple(questions), looked, tuple(above), answers, last="I have looked")
+        return Send(NameSecond(answers[0], step.step.id), page, after="keep")
+
+    return FormPage(title, tuple(questions[:1]), named, tuple(above), last="next")

@@ -29,6 +29,8 @@ class StartPage(Page):
     mode: str
     read: bool = False
     cursor: int | None = None
+    pins: bool = False
+    """True where a site file asks people for PINs."""
 
     def show(self, desk: Desk) -> Sheet:
         """The cautions first, then all that the run begins with."""
@@ -67,7 +69,7 @@ class StartPage(Page):
             )),
             Gap(),
         ]  # fmt: skip
-        blocks += [Say(text, "note") for text in words.CAUTIONS]
+        blocks += [Say(text, "note") for text in words.cautions(self.pins)]
         if procedure.tools:
             blocks += [Gap(), Heading("Have ready"), Say(", ".join(procedure.tools))]
         return Sheet(

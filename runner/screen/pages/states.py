@@ -1,6 +1,7 @@
 """The state board: what the press is taken for, and where a person says what they see.
 
-What was known before an interruption is not shown where the value is picked, so that it is looked at and not copied.
+After an interruption each state is looked at by itself, one key each: as it was, or another. What it was is shown at the
+line that is up alone, and not where a value is picked.
 """
 
 # ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
@@ -12,7 +13,7 @@ from runner.engine.intents import LookAt
 from runner.procedure.model import TrackedState
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
-from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Tell, Turn, TurnTo, moved, numbered
+from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Stay, Tell, Turn, TurnTo, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.listed import state_row
 from runner.screen.pages.menu import MenuPage
@@ -36,12 +37,20 @@ class StatesPage(Page):
         if self.resumed and desk.state.intention:
             blocks += [Big("Next I will", desk.state.intention), Gap()]
         if desk.state.unconfirmed:
-            blocks += [Say("Go and look. Pick a line and say what you see.", "look", Ink.ABNORMAL), Gap()]
+            told = (
+                f"Go and look. {desk.enter('same')}: you see it as it was. {desk.cap(Action.UNEXPECTED)}: it differs."
+            )
+            blocks += [Say(told, "look", Ink.ABNORMAL), Gap()]
         if not board:
             blocks.append(Say("This procedure tracks no states."))
-        blocks.append(Rows(tuple(state_row(state) for state in board), self._at(board), numbered=True))
-        go = "to the step" if self.resumed and self._at(board) is None else "say it"
+        at = self._at(board)
+        rows = tuple(_row(state, desk.plain or place == at) for place, state in enumerate(board))
+        blocks.append(Rows(rows, at, numbered=True))
         title = "What the press is taken for: you confirm what you see"
+        if at is not None and board[at].before and not board[at].known:
+            # each look is its own: a key held down, or pressed for the line above, confirms nothing here
+            return Sheet("looks", title, tuple(blocks), "as it was", "same", subject=f"looks/{at}")
+        go = "to the step" if self.resumed and at is None else "say it"
         return Sheet("working", title, tuple(blocks), go, subject="states")
 
     def _at(self, board: tuple[StateView, ...]) -> int | None:
@@ -50,17 +59,33 @@ class StatesPage(Page):
         return next((at for at, state in enumerate(board) if state.before and not state.known), None)
 
     def go(self, desk: Desk, typed: str) -> Move:
-        """Pick the value that is seen."""
+        """It is seen as it was before the interruption, or the value that is seen is picked."""
         board = states_view(desk.procedure, desk.state)
         at = self._at(board)
         if at is None:
             return Back() if self.resumed or not board else Tell(words.PICK)
+        if board[at].before and not board[at].known:
+            return self._as_it_was(desk, board[at])
         return Open(_values(desk.procedure.states[at], replace(self, cursor=None)))
 
+    def _as_it_was(self, desk: Desk, state: StateView) -> Move:
+        """The look of the one who looks on this page; asked for once."""
+        page = replace(self, cursor=None)
+
+        def looked(_: Desk, name: str) -> Move:
+            return Send(LookAt(name, state.name, state.before), replace(page, looker=name))
+
+        if self.looker:
+            return looked(desk, self.looker)
+        return who(desk, f"{state.label}: {state.before}. Who looked?", looked)
+
     def press(self, desk: Desk, action: Action) -> Move:
-        """Arrows choose; Tab shows the values; Esc leaves."""
+        """Arrows choose; Tab shows the values; Esc leaves; what differs is picked."""
         board = states_view(desk.procedure, desk.state)
         match action:
+            case Action.UNEXPECTED:
+                at = self._at(board)
+                return Stay() if at is None else Open(_values(desk.procedure.states[at], replace(self, cursor=None)))
             case Action.BACK:
                 return Back()
             case Action.SIDE:
@@ -71,6 +96,12 @@ class StatesPage(Page):
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
         return Turn(replace(self, cursor=numbered(number, len(desk.procedure.states))))
+
+
+def _row(state: StateView, told: bool) -> Row:
+    """A state; what it was before is told where it can be confirmed, and only there."""
+    row = state_row(state)
+    return row._replace(text=f"{row.text}; it was {state.before}") if told and state.before and not state.known else row
 
 
 def _values(tracked: TrackedState, board: StatesPage) -> Page:

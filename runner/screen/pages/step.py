@@ -1,6 +1,5 @@
 """The parts of a step as pages show it, always in the same order: cautions, the act, why, what it needs, answers."""
 
-from runner.engine.moment import seconds_words
 from runner.engine.state import StepStatus
 from runner.procedure.model import Caution
 from runner.screen.blocks import Act, Block, CautionBlock, Fact, Facts, Gap, Ink, Say
@@ -38,6 +37,11 @@ def remarks(step: StepView) -> tuple[Block, ...]:
     if step.attempt > 1 or step.passes:
         passes = f", {step.passes} times round so far" if step.passes else ""
         blocks.append(Say(f"attempt {step.attempt}{passes}", "again", Ink.ABNORMAL))
+    if step.after_trouble[1]:
+        blocks.append(Say(f"{step.after_trouble[0]} {step.after_trouble[1]}", "first", Ink.ABNORMAL))
+    for name in step.old:
+        corrected = f"{name.replace('_', ' ')} was corrected after this step had gone by the old value"
+        blocks.append(Say(corrected, "old value", Ink.ABNORMAL))
     if step.step.repeat:
         blocks.append(Say(f"until {step.step.repeat.text}, at most {step.step.repeat.at_most} times", "repeat"))
     if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
@@ -52,8 +56,6 @@ def remarks(step: StepView) -> tuple[Block, ...]:
     blocks += [Say(words, "not yet", Ink.ABNORMAL) for words in step.blocked]
     if step.step.troubles and step.status is StepStatus.BEGUN:
         blocks.append(Say("  ".join(trouble.sign for trouble in step.step.troubles), "watch for", Ink.QUIET))
-    if step.wait_left:
-        blocks.append(Say(f"{seconds_words(step.wait_left)} to go", "wait", Ink.STRONG))
     return tuple(blocks)
 
 

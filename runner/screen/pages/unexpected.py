@@ -7,7 +7,8 @@ from collections.abc import Callable
 from functools import partial
 
 from runner.engine import flow
-from runner.engine.intents import CloseException, MeetTrouble, NoteException
+from runner.engine.decisions.ticks import threading_of
+from runner.engine.intents import CloseException, MeetTrouble, NoteException, TickRoller
 from runner.engine.lookup import step_named
 from runner.engine.shown import doer, fill_in
 from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, NotedException
@@ -34,12 +35,22 @@ def opened(desk: Desk) -> Page:
         for trouble in step.troubles:
             rows.append(Row(trouble.sign))
             moves.append(partial(_met, step=step, trouble=trouble))
+    if step is not None and begun:
+        ask, threaded = threading_of(step), desk.state.record(step.id).threaded
+        if ask is not None and threaded and ask.name not in desk.state.record(step.id).answers:
+            number = len(threaded)
+            rows.append(Row(f"Take back the last tick: roller {number}, {ask.of[number - 1]}"))
+            moves.append(partial(_take_back, step=step, number=number))
     rows.append(Row("Something else: note it in your words, the step goes on"))
     moves.append(lambda d: Open(_note(d)))
     for noted in desk.state.open_exceptions:
         rows.append(Row(f"Close exception {noted.number} ({noted.severity}): {noted.words}"))
         moves.append(partial(_close, noted=noted))
     return MenuPage("Not as expected: what is it?", tuple(rows), tuple(moves), tuple(above))
+
+
+def _take_back(desk: Desk, step: Step, number: int) -> Move:
+    return Send(TickRoller(doer(desk.state, step), step.id, number, ticked=False))
 
 
 def _begun(desk: Desk, step: Step) -> bool:

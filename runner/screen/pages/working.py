@@ -5,18 +5,23 @@ Nothing is computed here: the working was put on record when the value was worke
 
 # ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from runner.engine.intents import CorrectAnswer
 from runner.engine.lookup import step_named
 from runner.engine.state import KnownValue
 from runner.procedure.hung import ORDER, Ends
-from runner.procedure.model import Calculation
+from runner.procedure.model import Calculation, Input
 from runner.screen import words
-from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Rows, Say, Sheet
-from runner.screen.desk import Back, Desk, Move, Open, Page, Tell, Turn, TurnTo, moved, numbered
+from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
+from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Tell, Turn, TurnTo, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.listed import value_row
 from runner.screen.pages.confirm import ConfirmPage
+from runner.screen.pages.form import FormPage, Question
+from runner.screen.pages.menu import MenuPage
+from runner.screen.pages.who import who
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +68,25 @@ def values_in_order(desk: Desk) -> tuple[KnownValue, ...]:
 def working(desk: Desk, known: KnownValue) -> Page:
     """The page of one value."""
     name = known.name.replace("_", " ")
+    given = next((given for given in desk.procedure.inputs if given.name == known.name), None)
+    if given is not None and known.source == "ticket" and not desk.state.outcome and desk.state.mode:
+        rows = (Row("Back"), Row("Correct it: the job ticket says otherwise"))
+        moves: tuple[Callable[[Desk], Move], ...] = (lambda _: Back(), lambda d: _correct(d, given, known))
+        return MenuPage(f"Working: {name}", rows, moves, working_blocks(desk, known), cursor=0)
     return ConfirmPage(f"Working: {name}", working_blocks(desk, known), "back", lambda _: Back(), word="back")
+
+
+def _correct(_: Desk, given: Input, known: KnownValue) -> Move:
+    """A value of the job ticket was wrong; the old one stays on record, and what was done with it is named."""
+
+    def corrected(d: Desk, answers: tuple[str, ...]) -> Move:
+        wanted = CorrectAnswer("", "", given.name, answers[0], answers[1])
+        return who(d, f"Who corrects {given.ask}?", lambda _, person: Send(replace(wanted, by=person)))
+
+    unit = given.unit.text if given.unit is not None else ""
+    above = (Say(f"Given before: {known.shown}. It stays on record.", ink=Ink.QUIET), Gap())
+    questions = (Question(given.ask, given.choices, unit), Question("Why is it corrected?"))
+    return Open(FormPage("Correct the job ticket", questions, corrected, above, last="correct it"))
 
 
 def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:

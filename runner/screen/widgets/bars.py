@@ -7,6 +7,8 @@ from runner.screen.widgets.lines import Line, Span, filled, fit, width_of, wrap
 
 STRIPE = "/"
 COLUMNS = 4
+NARROW = 76
+"""Cells below which labels are short and the first column, where Enter stands, is the widest."""
 
 
 def top_lines(view: View, clock: str, width: int) -> list[Line]:
@@ -18,11 +20,13 @@ def top_lines(view: View, clock: str, width: int) -> list[Line]:
     title = fit(f" {view.title}", max(8, room - width_of(revision))).rstrip()
     left = filled(((title, Ink.BAND), (revision, Ink.BAND)), room, Ink.BAND)
     first: Line = (*left, mode, (right, Ink.BAND))
-    return [first, filled(_place(view), width)]
+    return [first, _place(view, width)]
 
 
-def _place(view: View) -> Line:
-    spans: list[Span] = [(f" Phase {view.phase_place} of {view.phases}  ", Ink.LABEL), (view.phase, Ink.STRONG)]
+def _place(view: View, width: int) -> Line:
+    """What is open is never cut: where there is little room the name of the phase is."""
+    lead = f" Phase {view.phase_place} of {view.phases}  "
+    spans: list[Span] = []
     here = next((trail for trail in view.trails if trail.on), None)
     if here is not None:
         spans.append((f"   step {min(here.place, here.length)} of {here.length}", Ink.LABEL))
@@ -30,7 +34,9 @@ def _place(view: View) -> Line:
         spans.append((f"   ! {view.open_exceptions} open", Ink.ABNORMAL))
     if view.unconfirmed:
         spans.append((f"   ? {view.unconfirmed} unconfirmed", Ink.ABNORMAL))
-    return tuple(spans)
+    room = width - width_of(lead) - sum(width_of(text) for text, _ in spans)
+    phase = view.phase if width_of(view.phase) <= room else fit(view.phase, max(4, room)).rstrip()
+    return filled(((lead, Ink.LABEL), (phase, Ink.STRONG), *spans), width)
 
 
 def trail_line(trail: Trail, alone: bool, width: int) -> Line:
@@ -84,15 +90,22 @@ def message_lines(words: str, abnormal: bool, width: int, most: int) -> list[Lin
     return [filled(((mark if at == 0 else "   ", ink), (part, ink)), width) for at, part in enumerate(parts)]
 
 
+def label_of(action: Action, narrow: bool) -> str:
+    """What a key does, in as many letters as its place has."""
+    key = key_for(action)
+    return key.short if narrow and key.short else key.label
+
+
 def key_lines(sheet: Sheet, width: int) -> list[Line]:
     """Two lines of keys, every key always at the same place."""
-    column = width // COLUMNS
+    narrow = width < NARROW
+    columns = (21, 15, 12, width - 48) if narrow else (*[width // COLUMNS] * 3, width - width // COLUMNS * 3)
     grid: list[list[Span]] = [[], []]
-    shown = {action: sheet.go if action is Action.GO_ON else key_for(action).label for action in sheet.keys}
+    shown = {action: sheet.go if action is Action.GO_ON else label_of(action, narrow) for action in sheet.keys}
     slots = {key_for(action).slot: action for action in shown}
     for row in range(2):
         for at in range(COLUMNS):
-            size = column if at < COLUMNS - 1 else width - column * (COLUMNS - 1)
+            size = columns[at]
             action = slots.get((row, at))
             if action is None:
                 grid[row].append((" " * size, Ink.PLAIN))

@@ -14,10 +14,15 @@ from runner.screen.widgets.lines import Line
 class Canvas(Widget, can_focus=True):
     """Lines in, cells out."""
 
-    def __init__(self, palette: dict[Ink, Look], colour: bool = True) -> None:
+    def __init__(self, palette: dict[Ink, Look]) -> None:
         super().__init__()
         self.lines: tuple[Line, ...] = ()
-        self.styles_by_ink = {ink: _style(look, colour) for ink, look in palette.items()}
+        self.styles_by_ink = _styles(palette)
+
+    def dress(self, palette: dict[Ink, Look]) -> None:
+        """Show the same lines in other colours."""
+        self.styles_by_ink = _styles(palette)
+        self.refresh()
 
     def put(self, lines: tuple[Line, ...]) -> None:
         """Show these lines."""
@@ -39,7 +44,11 @@ class Canvas(Widget, can_focus=True):
         return strip.adjust_cell_length(width, self.styles_by_ink[Ink.PLAIN])
 
 
-def _style(look: Look, colour: bool) -> Style:
-    if colour:
+def _styles(palette: dict[Ink, Look]) -> dict[Ink, Style]:
+    return {ink: _style(look) for ink, look in palette.items()}
+
+
+def _style(look: Look) -> Style:
+    if look.front:
         return Style(color=look.front, bgcolor=look.back, bold=look.bold)
-    return Style(bold=look.bold, reverse=look.reverse)
+    return Style(color="default", bgcolor="default", bold=look.bold, reverse=look.reverse)

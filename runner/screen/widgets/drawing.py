@@ -9,16 +9,21 @@ from runner.screen.widgets.lines import Line, fit
 
 def drawing_lines(drawing: Drawing, width: int) -> list[Line]:
     """The drawing, the key to its signs, and a line for each roller; the next one is set apart."""
+    from runner.screen.spelled import spell
     from runner.trade.path_drawing.text import key_line, rows_for, text_lines
     from runner.trade.path_drawing.view import mark_of
 
-    path, done = drawing.path, drawing.done
-    lines: list[Line] = [((line, Ink.PLAIN),) for line in text_lines(path, width, rows_for(path, width), done=done)]
+    path, done, plain, room = drawing
+    rows = min(room, rows_for(path, width)) if room else rows_for(path, width)
+    lines: list[Line] = [((line, Ink.PLAIN),) for line in text_lines(path, width, rows, done=done, plain=plain)]
     if done is not None:
-        lines.append(((f" {key_line(done)}", Ink.LABEL),))
+        lines.append(((f" {key_line(done, plain)}", Ink.LABEL),))
+    if room:
+        return lines
     for place, roller in enumerate(path.rollers):
         mark = mark_of(place, done)
         ink = {"next": Ink.CHOSEN, "done": Ink.QUIET}.get(mark.words, Ink.PLAIN)
-        text = f"{mark.sign:>1} {place + 1} {roller.name}: {roller.side}"
+        name, sign = (spell(roller.name), mark.ascii) if plain else (roller.name, mark.sign)
+        text = f"{sign:>1} {place + 1} {name}: {roller.side}"
         lines.append(((" ", Ink.PLAIN), (fit(text, width - 2).rstrip(), ink)))
     return lines

@@ -13,6 +13,8 @@ def entry_lines(entry: Entry, typed: Typed, width: int) -> list[Line]:
     lines = hung(((" ", Ink.PLAIN),), question, Ink.STRONG, 1, width - 1)
     unit = f" {entry.unit}" if entry.unit else ""
     room = max(8, min(width - 6 - width_of(unit), 60))
+    if entry.secret:
+        typed = typed._replace(text="*" * len(typed.text))
     before, under, after = (
         typed.text[: typed.at],
         typed.text[typed.at : typed.at + 1] or "_",

@@ -7,7 +7,7 @@ the page scrolls, says that more follows, and `below` is true until the end has 
 from typing import NamedTuple, assert_never
 
 from runner.screen import words
-from runner.screen.blocks import Act, Big, Block, CautionBlock, Drawing, Facts, Gap, Heading, Ink, Rows, Say, Sheet
+from runner.screen.blocks import Act, Big, Block, CautionBlock, Drawing, Facts, Far, Gap, Heading, Ink, Rows, Say, Sheet
 from runner.screen.keys import Action, key_for
 from runner.screen.typed import Line as Typed
 from runner.screen.view import View
@@ -22,6 +22,8 @@ from runner.screen.widgets.text import big_lines, facts_lines, heading_lines, sa
 
 LEAST_WIDTH, LEAST_HEIGHT = 60, 18
 WIDE = 110
+LEAST_ASIDE = 10
+"""Rows that a drawing needs to be of use, with its heading."""
 MESSAGE_ROWS = 4
 FOOT = 3
 """Rows of the lower rule and the keys."""
@@ -42,6 +44,12 @@ class Shown(NamedTuple):
     scroll: int = 0
     dry: str = ""
     """What a dry run is called on every page; empty in a live one."""
+    ascii: bool = False
+    """True where nothing outside ASCII may be shown."""
+    aside: tuple[Block, ...] = ()
+    """Under the step on a wide terminal, where there is room for a drawing of use."""
+    far: Far | None = None
+    """Shown instead of all else."""
 
 
 class Picture(NamedTuple):
@@ -96,8 +104,19 @@ def is_small(size: tuple[int, int]) -> bool:
 
 def picture(shown: Shown, width: int, height: int) -> Picture:
     """The screen at this size."""
+    if not shown.ascii:
+        return _picture(shown, width, height)
+    from runner.screen.spelled import framed, spelled
+
+    drawn = _picture(spelled(shown), width, height)
+    return drawn._replace(lines=tuple(tuple((framed(text), ink) for text, ink in line) for line in drawn.lines))
+
+
+def _picture(shown: Shown, width: int, height: int) -> Picture:
     if is_small((width, height)):
         return _too_small(shown, width, height)
+    if shown.far is not None:
+        return _far(shown, shown.far, width, height)
     view, sheet = shown.view, shown.sheet
     dry = shown.dry
     edge = 1 if dry else 0
@@ -133,14 +152,21 @@ def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
     spare, _ = block_lines(shown.sheet.spare, main)
     if len(lines) + len(spare) <= room:
         lines += spare
-    most = max(0, len(lines) - room)
+    free = room - len(lines)
+    if side and not own and shown.sheet.page == "run" and free >= LEAST_ASIDE:
+        under, _ = block_lines(_limited(shown.aside, free - 2), main)
+        lines += [*([()] * (free - len(under))), *under]
+    held = _pinned(shown.sheet, main, room) if chosen is not None and len(lines) > room else 0
+    top, lines, rest = lines[:held], lines[held:], room - held
+    most = max(0, len(lines) - rest)
     scroll = min(max(0, shown.scroll), most)
     if chosen is not None and most:
-        scroll = min(max(scroll, chosen - room + 2), max(0, chosen - 1))
-    part = lines[scroll : scroll + room]
+        scroll = min(max(scroll, chosen - held - rest + 2), max(0, chosen - held - 1))
+    part = lines[scroll : scroll + rest]
     below = scroll < most
     if below:
-        part[-1] = ((fit(f"   more below ({len(lines) - scroll - room + 1} lines): Down or PgDn", main), Ink.CHOSEN),)
+        part[-1] = ((fit(f"   more below ({len(lines) - scroll - rest + 1} lines): Down or PgDn", main), Ink.CHOSEN),)
+    part = [*top, *part]
     part += [()] * (room - len(part))
     if side:
         beside, _ = block_lines(at_side, side)
@@ -153,6 +179,28 @@ def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
             for left, right in zip(part, beside, strict=True)
         ]
     return part, scroll, below
+
+
+def _pinned(sheet: Sheet, width: int, room: int) -> int:
+    """How many lines at the top stay while a line is chosen further below: cautions, as far as half of the page holds."""
+    lines = 0
+    for block in sheet.blocks[: sheet.pinned]:
+        more = len(block_lines((block,), width)[0])
+        if lines + more > room // 2:
+            break
+        lines += more
+    return lines
+
+
+def _limited(blocks: tuple[Block, ...], rows: int) -> tuple[Block, ...]:
+    return tuple(block._replace(rows=rows) if isinstance(block, Drawing) else block for block in blocks)
+
+
+def _far(shown: Shown, far: Far, width: int, height: int) -> Picture:
+    from runner.screen.widgets.far import far_lines
+
+    lines = far_lines(far, shown.dry, width, height, shown.ascii)
+    return Picture(tuple(filled(line, width) for line in lines), 0, shown.scroll, below=False, reads_on=False)
 
 
 def _too_small(shown: Shown, width: int, height: int) -> Picture:

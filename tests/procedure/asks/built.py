@@ -65,6 +65,6 @@ def prompted(keys: str, **values: float | str) -> Prompt:
 
 
 def printed(keys: str) -> str:
-    """The line on paper."""
-    ask, _ = ask_of(keys)
-    return KIND_OF[ask.kind].printed(ask)
+    """The lines on paper."""
+    ask, scope = ask_of(keys)
+    return "\n".join(KIND_OF[ask.kind].printed(ask, {}, scope))

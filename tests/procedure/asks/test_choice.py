@@ -58,4 +58,4 @@ def test_a_misread_says_what_to_type() -> None:
 def test_a_screen_and_paper_show_the_answers() -> None:
     prompt = prompted(WINDING)
     assert (prompt.shape, prompt.choices) == ("choice", ("print side out", "print side in"))
-    assert printed(WINDING) == "Winding: [ ] print side out  [ ] print side in (accepted: print side out)"
+    assert printed(WINDING) == "Winding (accepted: print side out)\n[ ] print side out\n[ ] print side in"

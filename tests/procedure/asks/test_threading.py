@@ -35,7 +35,9 @@ def test_the_rollers_stand_in_order_with_their_sides() -> None:
     prompt = prompted(THREAD)
     assert prompt.shape == "ticks"
     assert prompt.choices == ("roll: over", "entry idler: under", "exit idler: under")
-    assert printed(THREAD) == "Thread the unwind path: [ ] roll: over  [ ] entry idler: under  [ ] exit idler: under"
+    assert printed(THREAD).split("\n") == [
+        "Thread the unwind path, in this order", "[ ] 1 roll: over", "[ ] 2 entry idler: under", "[ ] 3 exit idler: under",
+    ]  # fmt: skip
 
 
 def test_the_ask_is_named_after_its_step() -> None:

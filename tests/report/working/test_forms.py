@@ -11,8 +11,8 @@ from xml.etree import ElementTree
 import pytest
 
 from runner.procedure.jobs.worst import Worst
+from runner.report.formats.csv import cell
 from runner.report.working.asked import Asked
-from runner.report.working.csv import cell
 from runner.report.working.forms import FORMS
 from runner.report.working.look import Look
 from runner.report.working.marks import ASCII, UNICODE

@@ -1,0 +1,80 @@
+"""What the screen is given: a run behind a few methods, or what pages are shown over while no run is open yet."""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple, Protocol
+
+from runner.engine.events import Event
+from runner.engine.intents import Refusal, Wanted
+from runner.engine.moment import Moment
+from runner.engine.state import RunState
+from runner.procedure.model import Procedure
+
+
+class Kept(Protocol):
+    """A line of the record."""
+
+    @property
+    def event(self) -> Event:
+        """What happened."""
+
+
+class Door(Protocol):
+    """What the screen knows of a run: `runner.record.run.Run`, or its like in a test."""
+
+    @property
+    def procedure(self) -> Procedure:
+        """Compiled, as pinned in the record."""
+
+    @property
+    def state(self) -> RunState:
+        """As of the newest event."""
+
+    @property
+    def interrupted(self) -> bool:
+        """True where a Resume intent is due."""
+
+    @property
+    def path(self) -> str:
+        """Of the record."""
+
+    @property
+    def head(self) -> str:
+        """The hash of the newest line."""
+
+    @property
+    def poisoned(self) -> str:
+        """Why nothing more can be written; empty while all is well."""
+
+    def submit(self, intent: Wanted) -> tuple[Event, ...] | Refusal:
+        """What the intent led to, kept; or why it was not taken."""
+
+    def now(self) -> Moment:
+        """This moment."""
+
+    def entries(self) -> Iterator[Kept]:
+        """Everything that is kept. Raises OSError where the disk does not give it."""
+
+
+Starter = Callable[[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]], "Door | Refusal"]
+"""Begins a run from (role, name) and (input, as typed)."""
+
+
+class Idle(NamedTuple):
+    """What pages are shown over where no run is open yet."""
+
+    procedure: Procedure
+    state: RunState
+    dry: str = ""
+    """What a dry run will be called."""
+
+
+def last_act(run: Door) -> Event | None:
+    """The newest thing that somebody did, as it is on the disk; what followed by itself is left out."""
+    last = None
+    try:
+        for entry in run.entries():
+            if entry.event.by:
+                last = entry.event
+    except OSError:
+        return None
+    return last
