@@ -51,7 +51,7 @@ def test_the_hook_looks_at_what_has_changed(tmp_path: Path) -> None:
     (tmp_path / "good.procedure.yaml").write_text(whole(""), encoding="utf-8")
     (tmp_path / "bad.procedure.yaml").write_text("format: 1\n", encoding="utf-8")
     hook = BY_ID["changeover-lint"]
-    assert called(hook, tmp_path, "good.procedure.yaml", "site.yaml").code == 0
+    assert called(hook, tmp_path, "good.procedure.yaml", "plant.yaml").code == 0
     done = called(hook, tmp_path, "good.procedure.yaml", "bad.procedure.yaml")
     assert done.code == 1
     assert "bad.procedure.yaml:1:" in done.out
