@@ -27,12 +27,10 @@ def missed(procedure: Procedure, split: Split) -> tuple[Worked, Mapping[str, str
     if not isinstance(wanted, Calculation):
         return None
     mass = Trial(Space(procedure, [split.mass])).result(wanted.formula)
-    ends = [_extreme(procedure, wanted, sign) for sign in (1.0, -1.0)]
-    low, high = ends
+    low, high = (_extreme(procedure, wanted, sign) for sign in (1.0, -1.0))
     if low is None or high is None:
         return None
-    for place in range(BETWEEN + 1):
-        share = place / BETWEEN if place != 1 else 1.0
+    for share in (0.0, 1.0, *(place / BETWEEN for place in range(1, BETWEEN))):
         job = between(low, high, share)
         off, value = mass(dict(job))
         if off > 0.0 or value is None or hang(procedure, split, value).within:

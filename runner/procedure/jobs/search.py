@@ -76,10 +76,13 @@ def least(
     enough: Callable[[float, float], bool],
     cuts: int = MOST_CUTS,
     along: Along = lambda job: job,
+    *,
+    closely: bool = False,
 ) -> Least:
     """Search all jobs of a space. `enough(seen, bound)` says when the answer is good enough; a failing job ends it too.
 
-    `along` moves answers into limits that moved with another value.
+    `along` moves answers into limits that moved with another value; `closely` goes from the best corner as far as jobs
+    are allowed.
     """
     whole = space.start()
     names = space.cuttable(whole)
@@ -91,7 +94,7 @@ def least(
         for part in (space.likely(whole), whole):
             if not enough(seen.value, -inf) and seen.failing is None:
                 climb(seen, space, part, {**point_in(part, 0.5), **space.guesses(part)})
-        if cuts > MOST_CUTS and seen.job is not None:
+        if closely and seen.job is not None:
             climb(seen, space, whole, dict(seen.job), closely=True)
             for name, text in other_texts(space, whole):
                 climb(seen, space, {**whole, name: Texts(frozenset((text,)))}, {**seen.job, name: text}, closely=True)
@@ -118,10 +121,8 @@ def least(
                 if isinstance(found, Unbounded) or found.low < seen.value:
                     climb(seen, space, half, {**point_in(half, 0.5), **space.guesses(half)}, rounds=1)
     bound = waiting[0][0] if waiting else seen.value
-    return Least(
-        seen.value, seen.job, bound, seen.failing, waiting[0][3] if waiting else None, impossible=not waiting
-        and seen.job is None,
-    )  # fmt: skip
+    unclear = waiting[0][3] if waiting else None
+    return Least(seen.value, seen.job, bound, seen.failing, unclear, impossible=not waiting and seen.job is None)
 
 
 def other_texts(space: Space, whole: Box) -> list[tuple[str, str]]:

@@ -96,7 +96,8 @@ def search(space: Space, worked: Calculation, limit: Limit, *, thorough: bool = 
         return margin_over(space, worked.name, limit, part)
 
     trial = Trial(space, worked.name)
-    return least(space, over, trial.margin(limit), enough, THOROUGH_CUTS if thorough else MOST_CUTS, trial.along)
+    cuts = THOROUGH_CUTS if thorough else MOST_CUTS
+    return least(space, over, trial.margin(limit), enough, cuts, trial.along, closely=thorough)
 
 
 def judge(space: Space, worked: Calculation, limit: Limit) -> Verdict:

@@ -34,7 +34,9 @@ More commands that help:
 
     changeover rules                                 all that lint looks for
     changeover explain RULE                          more about one of them, with a wrong and a right text
-    changeover work NAME.procedure.yaml --set N=V    the arithmetic alone, without a run
+    changeover work NAME.procedure.yaml --set N=V    the arithmetic alone; --sweep N=A..B as table and plot, --worst, --paths
+    changeover diff OLD NEW                          what changed in meaning, and what became weaker
+    changeover simulate NAME.procedure.yaml          whole runs with random jobs and troubles, and what none ever reached
 
 Editors that know JSON Schema complete keys and show their words when the file begins with this line:
 
