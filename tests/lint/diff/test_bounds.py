@@ -68,8 +68,9 @@ def test_no_means_no_job_and_yes_names_one(old_parts: tuple[int, ...], new_parts
             else:
                 assert all(sign * off > 0 for off in offs)
         else:
-            # the jobs tried may miss the one that is nearest, as at width 1 where both touch, by a centimetre
-            assert max(sign * off for off in offs) > -1e-2, "unclear is for what is near"
+            # the cuts of a search are few: it may leave open what comes within a tenth of the range of the difference
+            near = 0.1 * (max(offs) - min(offs)) + 1e-2
+            assert max(sign * off for off in offs) > -near, "unclear is for what is near"
 
 
 @pytest.mark.parametrize(
