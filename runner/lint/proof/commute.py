@@ -2,7 +2,8 @@
 
 A list goes on alone while its step that is up makes nothing that another list still touches, and needs nothing that another
 list still makes: its moves and the others' then give the same in any order, so every place where nothing can go on, and every
-end, is still come to, by a way of the same length (persistent sets, after Godefroid 1996, from memory).
+end, is still come to, by a way of the same length (persistent sets, after Godefroid 1996, from memory). Conditions need no
+such look: a list may not use what the other asks for in the same phase (`used-too-early`).
 """
 
 from runner.engine.position import Position
