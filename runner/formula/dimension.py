@@ -8,6 +8,8 @@ difference to the air around it, and so a plain pressure.
 
 from typing import Literal, NamedTuple, TypeAlias
 
+from runner.say.text import mark, say
+
 Point: TypeAlias = Literal["", "temperature", "absolute"]
 
 
@@ -47,29 +49,29 @@ INERTIA = Dimension(length=2, mass=1)
 SECOND_MOMENT = Dimension(length=4)
 
 WORDS: dict[Dimension, str] = {
-    NUMBER: "a plain number",
-    LENGTH: "a length (m)",
-    AREA: "an area (m^2)",
-    VOLUME: "a volume (m^3)",
-    MASS: "a mass (kg)",
-    TIME: "a time (s)",
-    TEMPERATURE_DIFFERENCE: "a temperature difference (K)",
-    TEMPERATURE: "a temperature (degC)",
-    ANGLE: "an angle (rad)",
-    RATE: "a rate (1/s)",
-    ROTATION: "a speed of rotation (rad/s)",
-    SPEED: "a speed (m/s)",
-    ACCELERATION: "an acceleration (m/s^2)",
-    FORCE: "a force (N)",
-    FORCE_PER_WIDTH: "a force per width (N/m)",
-    PRESSURE: "a pressure (Pa)",
-    ABSOLUTE_PRESSURE: "an absolute pressure (Pa_abs)",
-    ENERGY: "a torque or energy (N*m)",
-    POWER: "a power (W)",
-    GRAMMAGE: "a mass per area (kg/m^2)",
-    DENSITY: "a density (kg/m^3)",
-    INERTIA: "a moment of inertia (kg*m^2)",
-    SECOND_MOMENT: "a second moment of area (m^4)",
+    NUMBER: mark("a plain number"),
+    LENGTH: mark("a length (m)"),
+    AREA: mark("an area (m^2)"),
+    VOLUME: mark("a volume (m^3)"),
+    MASS: mark("a mass (kg)"),
+    TIME: mark("a time (s)"),
+    TEMPERATURE_DIFFERENCE: mark("a temperature difference (K)"),
+    TEMPERATURE: mark("a temperature (degC)"),
+    ANGLE: mark("an angle (rad)"),
+    RATE: mark("a rate (1/s)"),
+    ROTATION: mark("a speed of rotation (rad/s)"),
+    SPEED: mark("a speed (m/s)"),
+    ACCELERATION: mark("an acceleration (m/s^2)"),
+    FORCE: mark("a force (N)"),
+    FORCE_PER_WIDTH: mark("a force per width (N/m)"),
+    PRESSURE: mark("a pressure (Pa)"),
+    ABSOLUTE_PRESSURE: mark("an absolute pressure (Pa_abs)"),
+    ENERGY: mark("a torque or energy (N*m)"),
+    POWER: mark("a power (W)"),
+    GRAMMAGE: mark("a mass per area (kg/m^2)"),
+    DENSITY: mark("a density (kg/m^3)"),
+    INERTIA: mark("a moment of inertia (kg*m^2)"),
+    SECOND_MOMENT: mark("a second moment of area (m^4)"),
 }
 """What authors call the dimensions they meet, with a unit of each; the first words of many messages."""
 
@@ -117,7 +119,8 @@ def describe(dimension: Dimension, unit: str = "") -> str:
     """
     named = WORDS.get(dimension)
     if named is None:
-        return f"a quantity in {unit or bases(dimension)}"
+        return say("a quantity in {unit}", unit=unit or bases(dimension))
+    named = say(named)
     if dimension == NUMBER:
         return named if unit in ("", "1") else f"{named} ({unit})"
     return f"{named.partition(' (')[0]} ({unit})" if unit else named

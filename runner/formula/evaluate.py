@@ -183,11 +183,15 @@ def fault(expr: Expr, message: str) -> Fault:
 
 def si_of(number: Number) -> float:
     """A number of a formula in SI."""
-    if not number.unit:
-        return number.value
-    unit = UNITS.get(number.unit) or parse_unit(number.unit)
+    return in_si(number.value, number.unit) if number.unit else number.value
+
+
+@lru_cache(maxsize=1024)
+def in_si(value: float, written: str) -> float:
+    """A number of a unit as written, in SI; kept, since the numbers of formulas stay the same."""
+    unit = UNITS.get(written) or parse_unit(written)
     assert isinstance(unit, Unit)  # the parser lets no other unit through
-    return unit.si(number.value)
+    return unit.si(value)
 
 
 def ready(expr: Expr, scope: Scope) -> Closure:

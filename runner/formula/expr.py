@@ -120,8 +120,31 @@ def children(expr: Expr) -> tuple[Expr, ...]:
             assert_never(expr)
 
 
-def nodes(expr: Expr) -> list[Expr]:
+MOST_KNOWN = 4096
+"""Trees whose nodes and names are kept: the same few formulas are asked about again and again."""
+
+_known: dict[int, tuple[Expr, tuple[Expr, ...], frozenset[str]]] = {}
+"""By identity, with the tree itself so that it stays the one it was: two trees of different kinds may be equal as tuples."""
+
+
+def nodes(expr: Expr) -> tuple[Expr, ...]:
     """The node and all that is under it, each before its parts."""
+    return _looked_into(expr)[1]
+
+
+def _looked_into(expr: Expr) -> tuple[Expr, tuple[Expr, ...], frozenset[str]]:
+    """A tree, all its nodes and the names in it."""
+    known = _known.get(id(expr))
+    if known is None:
+        under = _under(expr)
+        names = frozenset([node.id for node in under if isinstance(node, Name) and node.id not in CONSTANT_NAMES])
+        if len(_known) >= MOST_KNOWN:
+            _known.clear()
+        known = _known[id(expr)] = (expr, under, names)
+    return known
+
+
+def _under(expr: Expr) -> tuple[Expr, ...]:
     found: list[Expr] = []
     waiting = [expr]
     while waiting:
@@ -129,12 +152,12 @@ def nodes(expr: Expr) -> list[Expr]:
         found.append(node)
         if node.__class__ not in LEAVES:
             waiting.extend(reversed(children(node)))
-    return found
+    return tuple(found)
 
 
 def names_in(expr: Expr) -> frozenset[str]:
     """Names of the values that a formula uses; not of tables, web paths and columns, and not the constants."""
-    return frozenset(node.id for node in nodes(expr) if isinstance(node, Name) and node.id not in CONSTANT_NAMES)
+    return _looked_into(expr)[2]
 
 
 def references_in(expr: Expr) -> frozenset[Reference]:

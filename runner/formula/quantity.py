@@ -11,6 +11,7 @@ from runner.formula.dimension import describe
 from runner.formula.fault import Fault
 from runner.formula.units import LONGEST as LONGEST_UNIT
 from runner.formula.units import Unit, parse_unit, shown
+from runner.say.text import say
 
 LONGEST = 40
 """Characters that a typed number may have; its unit has room of its own."""
@@ -36,46 +37,57 @@ class Misread(NamedTuple):
 def read_quantity(text: str, unit: Unit) -> Typed | Misread:
     """A typed number, in `unit` when it has none of its own: "1250", "1250 mm", "1.25 m", "49.2 in"."""
     if len(text) > LONGEST + LONGEST_UNIT:
-        return Misread(f"That is longer than {LONGEST} characters; type a number.")
+        return Misread(say("That is longer than {most} characters; type a number.", most=LONGEST))
     typed = text.strip()
     if not typed:
-        return Misread(f"Type a number{of_unit(unit)}.")
+        return Misread(say("Type a number{in_unit}.", in_unit=of_unit(unit)))
     if not typed.isprintable():
-        return Misread("That has characters that do not print; type a number.")
+        return Misread(say("That has characters that do not print; type a number."))
     place = 1 if typed[0] in "+-−" else 0
     end = number_end(typed, place)
     if isinstance(end, Misread):
         return end
     if end > LONGEST:
-        return Misread(f"That is longer than {LONGEST} characters; type a number.")
+        return Misread(say("That is longer than {most} characters; type a number.", most=LONGEST))
     own = typed[end:].strip()
     own_unit = parse_unit(own) if own else unit
     if isinstance(own_unit, Fault):
         hint = f" ({own_unit.hint})" if own_unit.hint else ""
-        return Misread(f"{shown(own)} is no unit known here{hint}; type the number{of_unit(unit)}.")
+        return Misread(
+            say(
+                "{typed} is no unit known here{hint}; type the number{in_unit}.",
+                typed=shown(own),
+                hint=hint,
+                in_unit=of_unit(unit),
+            )
+        )
     if own_unit.dimension != unit.dimension:
         return Misread(
-            f"{own_unit.text} measures {describe(own_unit.dimension, own_unit.text)}, "
-            f"but this is {describe(unit.dimension, unit.text)}; "
-            f"type it in {unit.text}."
+            say(
+                "{typed} measures {what}, but this is {other}; type it in {unit}.",
+                typed=own_unit.text,
+                what=describe(own_unit.dimension, own_unit.text),
+                other=describe(unit.dimension, unit.text),
+                unit=unit.text,
+            )
         )
     magnitude = float(typed[:end].replace("−", "-"))
     si = own_unit.si(magnitude) if isfinite(magnitude) else magnitude
     if not isfinite(si):
-        return Misread("That number is too large.")
+        return Misread(say("That number is too large."))
     echo = show(si, own_unit)
     return Typed(si, own_unit, echo if own_unit.text == unit.text else f"{echo} = {show(si, unit)}")
 
 
 def of_unit(unit: Unit) -> str:
     """ " in mm", or nothing for a plain number."""
-    return "" if unit.text in ("", "1") else f" in {unit.text}"
+    return "" if unit.text in ("", "1") else say(" in {unit}", unit=unit.text)
 
 
 def number_end(typed: str, start: int) -> int | Misread:
     """The place after a number: digits [. digits] [e [sign] digits], or what is wrong with it."""
     while start < len(typed) and typed[start] == " ":
-        return Misread("Take the space after the sign out.")
+        return Misread(say("Take the space after the sign out."))
     place = start
     while place < len(typed) and typed[place] in DIGITS:
         place += 1
@@ -88,7 +100,7 @@ def number_end(typed: str, start: int) -> int | Misread:
         while place < len(typed) and typed[place] in DIGITS:
             place += 1
         if place == point + 1:
-            return Misread("Digits are missing after the point.") if whole else not_a_number(typed)
+            return Misread(say("Digits are missing after the point.")) if whole else not_a_number(typed)
         if typed[place : place + 1] in (",", "."):
             return comma(typed, start)
     elif not whole:
@@ -102,9 +114,15 @@ def number_end(typed: str, start: int) -> int | Misread:
             place = digits
     rest = typed[place:].lstrip()
     if rest[:1] in DIGITS and rest and not is_reciprocal(typed[place:]):
-        return Misread(f"Is that {typed[start:place]}{rest} or two numbers? Type one number without spaces.")
+        return Misread(
+            say(
+                "Is that {typed}{rest} or two numbers? Type one number without spaces.",
+                typed=typed[start:place],
+                rest=rest,
+            )
+        )
     if rest[:1] in ("_", "'"):
-        return Misread("Type the number without marks between its digits.")
+        return Misread(say("Type the number without marks between its digits."))
     return place
 
 
@@ -129,17 +147,24 @@ def comma(typed: str, start: int) -> Misread:
     if digits.count(",") == 1 and "." not in digits:
         whole, part = digits.split(",")
         if whole and part:
-            other = f" or {whole}{part}" if len(part) == 3 else ""
-            without = ", or without the comma" if other else ""
-            return Misread(f"Is {digits} {whole}.{part}{other}? Write it with a point{without}.")
-    return Misread(f"{digits} can be read in more than one way; write the number with one point and no commas.")
+            point, joint = f"{whole}.{part}", f"{whole}{part}"
+            if len(part) == 3:
+                words = say(
+                    "Is {digits} {point} or {joint}? Write it with a point, or without the comma.",
+                    digits=digits, point=point, joint=joint,
+                )  # fmt: skip
+                return Misread(words)
+            return Misread(say("Is {digits} {point}? Write it with a point.", digits=digits, point=point))
+    return Misread(
+        say("{digits} can be read in more than one way; write the number with one point and no commas.", digits=digits)
+    )
 
 
 def not_a_number(typed: str) -> Misread:
     """What is typed does not begin with a number."""
     if any(letter.isdigit() and letter not in DIGITS for letter in typed):
-        return Misread("Use the plain digits 0 to 9.")
-    return Misread(f"{shown(typed)} is not a number; type digits, as in 12.5.")
+        return Misread(say("Use the plain digits 0 to 9."))
+    return Misread(say("{typed} is not a number; type digits, as in 12.5.", typed=shown(typed)))
 
 
 def show(si: float, unit: Unit, spec: str = "") -> str:

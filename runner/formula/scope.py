@@ -45,6 +45,8 @@ EMPTY = Scope({}, {})
 
 def names_needed(expr: Expr, scope: Scope) -> frozenset[str]:
     """All values that a formula needs: those it names, and those that the rollers of its web paths name."""
+    if not scope.paths:
+        return names_in(expr)
     needed = set(names_in(expr))
     for node in nodes(expr):
         if isinstance(node, Reference) and node.to == "path":

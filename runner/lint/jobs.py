@@ -12,7 +12,7 @@ from runner.formula.fault import Fault
 from runner.formula.scope import names_needed
 from runner.procedure.finding import Place
 from runner.procedure.jobs.results import Result, result_of
-from runner.procedure.jobs.space import Space
+from runner.procedure.jobs.space import PeopleGive, Space, people_give_in
 from runner.procedure.jobs.worst import Verdict, judge
 from runner.procedure.model import Calculation, Limit, Procedure, steps_of
 
@@ -55,21 +55,22 @@ def looked_at(procedure: Procedure) -> tuple[Looked, ...]:
     steps is searched once."""
     found = []
     known: dict[str, Result] = {}
+    people_give = people_give_in(procedure)
     for subject in subjects(procedure):
         if isinstance(subject.expr, Number):
             continue
         alike = subject.text if not subject.own and not subject.given else ""
-        result = known.get(alike) or searched(procedure, subject)
+        result = known.get(alike) or searched(procedure, subject, people_give)
         if alike:
             known[alike] = result
         found.append(Looked(subject, result))
     return tuple(found)
 
 
-def searched(procedure: Procedure, subject: Subject) -> Result:
+def searched(procedure: Procedure, subject: Subject, people_give: PeopleGive) -> Result:
     """The result of one formula over all allowed jobs."""
     names = [subject.own] if subject.own else names_needed(subject.expr, procedure.scope)
-    space = Space(procedure, names, given=subject.given)
+    space = Space(procedure, names, given=subject.given, people_give=people_give)
     result = result_of(space, subject.expr, subject.own, may_be_negative=not subject.is_mass)
     if result.unclear is not None and space.unlimited(space.start()):
         return result._replace(unclear=None)
@@ -106,8 +107,9 @@ def subjects(procedure: Procedure) -> Iterator[Subject]:
 
 def judged(procedure: Procedure) -> tuple[Judged, ...]:
     """Every limit of a procedure's calculations."""
+    people_give = people_give_in(procedure)
     return tuple(
-        Judged(worked, limit, judge(Space(procedure, [worked.name]), worked, limit))
+        Judged(worked, limit, judge(Space(procedure, [worked.name], people_give=people_give), worked, limit))
         for worked in procedure.calculations
         if isinstance(worked, Calculation)
         for limit in worked.limits

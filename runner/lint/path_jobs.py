@@ -76,7 +76,7 @@ class PathJobs:
         values = dict(job)
         for worked in self.procedure.calculations:
             if isinstance(worked, Calculation) and worked.uses <= values.keys():
-                found = work_out(self.procedure, worked, values, {})
+                found = work_out(self.procedure, worked, values, {}, told=False)
                 if found.verdict == "out":
                     return False
                 if found.verdict == "in":

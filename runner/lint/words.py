@@ -4,6 +4,7 @@ Every offset counts in the text as it was given, so that a finding can point at 
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from runner.lint.word_lists import ACTS, ACTS_BEFORE_A_THING, CLAUSE_STARTS, SECOND_ACTS, THING_FOLLOWS
 
@@ -15,22 +16,37 @@ SENTENCE_ENDS = ".!?"
 
 DIGITS = frozenset("0123456789")
 
+KNOWN = 4096
+"""Texts that are kept taken apart: many rules ask about the same ones."""
 
-def words_of(text: str) -> list[str]:
+
+@lru_cache(KNOWN)
+def words_of(text: str) -> tuple[str, ...]:
     """The words in lower case, without punctuation."""
     if text.isascii():  # the same, several times as fast
-        return text.lower().translate(NOT_OF_A_WORD).split()
+        return tuple(text.lower().translate(NOT_OF_A_WORD).split())
     kept = "".join(char if char.isalnum() else " " for char in text.lower())
-    return kept.split()
+    return tuple(kept.split())
 
 
 def first_word(text: str) -> str:
     """The first word in lower case, empty where there is none."""
-    return next(iter(words_of(text)), "")
+    words = words_of(text)
+    return words[0] if words else ""
 
 
-def sentences_of(text: str) -> list[tuple[int, str]]:
+def is_one_sentence(text: str) -> bool:
+    """Whether a text is surely no more than one sentence, seen without taking it apart."""
+    inside = text.rstrip()[:-1]
+    return "." not in inside and "!" not in inside and "?" not in inside
+
+
+@lru_cache(KNOWN)
+def sentences_of(text: str) -> tuple[tuple[int, str], ...]:
     """The sentences, each with the offset at which it begins; a dot inside a number or word ends none."""
+    if is_one_sentence(text):
+        whole = text.strip()
+        return ((len(text) - len(text.lstrip()), whole),) if whole else ()
     found = []
     start = 0
     for at, char in enumerate(text):
@@ -41,7 +57,7 @@ def sentences_of(text: str) -> list[tuple[int, str]]:
             if piece.strip():
                 found.append((start + lead, piece.strip()))
             start = at + 1
-    return found
+    return tuple(found)
 
 
 def find_words(text: str, wanted: str) -> int:
@@ -60,12 +76,20 @@ def find_words(text: str, wanted: str) -> int:
 
 def holds(text: str, words: tuple[str, ...]) -> tuple[int, str]:
     """The first of the given words or phrases that stands by itself in a text of small letters, with its offset; -1 for none."""
+    if first_words(words).isdisjoint(words_of(text)):
+        return -1, ""
     for wanted in words:
         if wanted in text:
             at = find_words(text, wanted)
             if at >= 0:
                 return at, wanted
     return -1, ""
+
+
+@lru_cache(KNOWN)
+def first_words(phrases: tuple[str, ...]) -> frozenset[str]:
+    """The words with which some phrases begin: a text that has none of these has none of the phrases."""
+    return frozenset(first_word(phrase) for phrase in phrases)
 
 
 def order_in(text: str) -> tuple[int, str]:
@@ -89,6 +113,7 @@ def base_of(word: str) -> str:
     return ""
 
 
+@lru_cache(KNOWN)
 def singular(word: str) -> str:
     """A word without the -s of the plural, roughly: enough to compare two words."""
     if word.endswith("ves"):
@@ -98,8 +123,11 @@ def singular(word: str) -> str:
     return word[:-1] if word.endswith("s") and not word.endswith("ss") else word
 
 
-def numbers_in(text: str) -> list[tuple[int, str, str, str]]:
+@lru_cache(KNOWN)
+def numbers_in(text: str) -> tuple[tuple[int, str, str, str], ...]:
     """Numbers that stand as words: offset, number, what is glued behind it, and the next word with its punctuation."""
+    if DIGITS.isdisjoint(text):
+        return ()
     found = []
     at, size = 0, len(text)
     while at < size:
@@ -115,7 +143,7 @@ def numbers_in(text: str) -> list[tuple[int, str, str, str]]:
         before = text[start - 1] if start else " "
         if before.isspace() or before in "(+-<>=±":
             found.append((start, text[start:end], text[end:at], next(iter(text[at:].split()), "")))
-    return found
+    return tuple(found)
 
 
 def begins_act(words: Sequence[str]) -> bool:

@@ -67,18 +67,21 @@ def written_in(procedure: Procedure) -> Iterator[Written]:
 
 
 def _of_template(kind: str, template: Template, step: Step, place: Place) -> Written:
-    written = _plain(kind, template.text, step, place, ("do",))
-    if not template.slots:
-        return written
-    plain = written.plain
+    plain = small(template.text)
     for slot in template.slots:
         end = template.text.find("}", slot.start) + 1
         plain = plain[: slot.start] + "#" * (end - slot.start) + plain[end:]
-    return written._replace(plain=plain, words=tuple(plain.translate(PUNCTUATION).split()))
+    return Written(kind, template.text, plain, tuple(plain.translate(PUNCTUATION).split()), step, place, ("do",))
 
 
 def _plain(kind: str, text: str, step: Step | None, place: Place, keys: tuple[str | int, ...]) -> Written:
+    low = small(text)
+    return Written(kind, text, low, tuple(low.translate(PUNCTUATION).split()), step, place, keys)
+
+
+def small(text: str) -> str:
+    """A text in small letters, of the same length."""
     low = text.lower()
     if len(low) != len(text):  # a letter that has no small form of one character: offsets would slip
         low = "".join(char.lower() if len(char.lower()) == 1 else char for char in text)
-    return Written(kind, text, low, tuple(low.translate(PUNCTUATION).split()), step, place, keys)
+    return low

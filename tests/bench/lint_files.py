@@ -40,12 +40,25 @@ def seconds(*command: str) -> float:
 
 
 def written(folder: Path, count: int) -> list[str]:
-    """So many files of 60 steps, no two alike."""
+    """So many files of 60 steps, no two alike: each has its own words in every act, and its own ranges and limits."""
     text = procedure(60)
     for number in range(count):
         path = folder / f"measured-{number:03}.procedure.yaml"
-        path.write_text(text.replace("id: measured-60", f"id: measured-{number}"), encoding="utf-8")
+        path.write_text(varied(text, number), encoding="utf-8")
     return sorted(map(str, folder.iterdir()))
+
+
+def varied(text: str, number: int) -> str:
+    """A procedure with words and numbers of its own, so that nothing that was worked out for another file serves this one."""
+    word = "".join("abcdefghklmnoprstuvw"[number // 20**place % 20] for place in range(3))
+    return (
+        text.replace("id: measured-60", f"id: measured-{number}")
+        .replace("to the mark at", f"to the {word} mark at")
+        .replace("Above 25 kg", f"With a {word} core above 25 kg")
+        .replace("<= 43000 [kg]", f"<= {43000 + number} [kg]")
+        .replace("within: [400, 1300]", f"within: [{400 - number / 10}, 1300]")
+        .replace("within: [5.5, 7]", f"within: [5.5, {7 + number / 1000}]")
+    )
 
 
 def long_file(folder: str, runs: int) -> None:

@@ -18,12 +18,12 @@ from runner.lint.words import (
 
 
 def test_a_dot_inside_a_number_ends_no_sentence() -> None:
-    assert sentences_of("Set 5.5 bar. Wait!") == [(0, "Set 5.5 bar."), (13, "Wait!")]
+    assert sentences_of("Set 5.5 bar. Wait!") == ((0, "Set 5.5 bar."), (13, "Wait!"))
 
 
 def test_a_sentence_without_an_end_is_one() -> None:
-    assert sentences_of("Open the guard") == [(0, "Open the guard")]
-    assert sentences_of("  ") == []
+    assert sentences_of("Open the guard") == ((0, "Open the guard"),)
+    assert sentences_of("  ") == ()
 
 
 def test_words_are_found_only_by_themselves() -> None:
@@ -33,7 +33,7 @@ def test_words_are_found_only_by_themselves() -> None:
 
 
 def test_punctuation_is_no_part_of_a_word() -> None:
-    assert words_of("Open, then: close!") == ["open", "then", "close"]
+    assert words_of("Open, then: close!") == ("open", "then", "close")
     assert first_word("'Open' it") == "open"
     assert first_word("...") == ""
 
@@ -51,9 +51,9 @@ def test_sentences_stand_where_they_say(text: str) -> None:
 
 
 def test_numbers_are_found_with_what_follows_them() -> None:
-    assert numbers_in("Set 5.5 bar, then 100mm.") == [(4, "5.5", "", "bar,"), (18, "100", "mm.", "")]
-    assert numbers_in("Line3 at 1,250 mm") == [(9, "1,250", "", "mm")]
-    assert numbers_in("m² of ² and x2") == []
+    assert numbers_in("Set 5.5 bar, then 100mm.") == ((4, "5.5", "", "bar,"), (18, "100", "mm.", ""))
+    assert numbers_in("Line3 at 1,250 mm") == ((9, "1,250", "", "mm"),)
+    assert numbers_in("m² of ² and x2") == ()
 
 
 def test_a_number_is_read_with_point_or_comma_and_never_guessed() -> None:

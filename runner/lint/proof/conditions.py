@@ -69,7 +69,7 @@ class Conditions:
 
     def left_behind(self, step: Step, decided: Decided) -> Decided:
         """What still stands of the decided conditions once a step was passed over."""
-        own = self.of(step)
+        own = self.of(step) if decided else None
         if own is None or not self.passing[own]:
             return decided
         return frozenset(pair for pair in decided if pair[0] != own)
@@ -77,8 +77,10 @@ class Conditions:
     def left_by(self, step: Step, decided: Decided) -> Decided:
         """What still stands of the decided conditions once a step has begun, which may ask for values anew."""
         decided = self.left_behind(step, decided)
+        if not decided or not step.asks:
+            return decided
         asked = {ask.name for ask in step.asks}
-        return frozenset(pair for pair in decided if not asked & self._rests[pair[0]]) if asked else decided
+        return frozenset(pair for pair in decided if not asked & self._rests[pair[0]])
 
     def feasible(self, decided: Decided) -> Feasible:
         """Whether some allowed job decides these conditions so."""

@@ -8,6 +8,7 @@ from runner.lint.proof.conditions import Conditions
 from runner.lint.proof.ending import wrong_endings
 from runner.lint.proof.explore import MOST_NODES, Explored, Explorer, Stuck
 from runner.lint.proof.moves import ASSUMED, DEPARTURES, Move
+from runner.lint.proof.quick import Held, clear
 from runner.lint.proof.waits import Wait, hopeless, waits_at
 from runner.procedure.model import Procedure, Step
 
@@ -55,9 +56,10 @@ class Proof(NamedTuple):
     """Steps that begin on no way."""
     finished: bool
     nodes: int
+    """Nodes explored; none where it was seen without exploring that there is no fault."""
     conditions: Conditions
-    to_the_end: tuple[Move, ...]
-    """The moves of a nearest way to the end; none where no way leads there."""
+    entries: tuple[Held, ...] = ()
+    """What states may be where each phase begins, where it was seen without exploring."""
 
     @property
     def plain(self) -> tuple[Fault, ...]:
@@ -71,8 +73,14 @@ class Proof(NamedTuple):
 
 
 def prove(procedure: Procedure, *, reduced: bool = True, most: int | None = None) -> Proof:
-    """Explore everything, or as far as `most` nodes; if not given, as many as a long procedure of one list has, and more."""
+    """Explore everything, or as far as `most` nodes; if not given, as many as a long procedure of one list has, and more.
+
+    `reduced`: lists that commute go alone, and what is surely without fault is not explored.
+    """
     conditions = Conditions(procedure)
+    entries = clear(procedure, conditions) if reduced else None
+    if entries is not None:
+        return Proof((), (), finished=True, nodes=0, conditions=conditions, entries=entries)
     room = MOST_NODES + NODES_A_STEP * sum(1 for _ in every_step(procedure)) if most is None else most
     explored = Explorer(procedure, conditions, reduced=reduced).run(room)
     never = tuple(step for step in every_step(procedure) if step.id not in explored.begun)
@@ -82,7 +90,6 @@ def prove(procedure: Procedure, *, reduced: bool = True, most: int | None = None
         explored.finished,
         len(explored.order),
         conditions,
-        next((explored.way(n) for n in explored.order if flow.ended(procedure, explored.nodes[n].position)), ()),
     )
 
 

@@ -6,7 +6,6 @@ from runner.formula.expr import Comparison, names_in, nodes
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
 from runner.lint.rules.limits import says_not_known
-from runner.lint.uses import expressions
 from runner.lint.word_lists import OTHER_UNITS, QUANTITIES
 from runner.lint.words import words_of
 from runner.procedure.asks.ask import Ask
@@ -173,7 +172,7 @@ def bad_answer_goes_on(analysis: Analysis) -> Iterator[Remark]:
     found = [(step, ask) for step in analysis.steps if step.makes for ask in step.asks if _takes_all(ask)]
     if not found:
         return
-    used = frozenset[str]().union(*(names_in(expr) for expr in expressions(analysis.procedure)))
+    used = frozenset[str]().union(*(names_in(expr) for expr in analysis.expressions))
     for step, ask in found:
         if ask.name not in used:
             yield Remark(

@@ -5,13 +5,12 @@ Examples are recomputed by the code that works a run's values out, so what is ch
 
 from collections.abc import Iterator
 
-from runner.formula.evaluate import Value
 from runner.formula.quantity import show
 from runner.lint.analysis import Analysis
+from runner.lint.examples import agrees
 from runner.lint.rule import Remark, rule
 from runner.procedure.finding import Severity
-from runner.procedure.model import Calculation, Example
-from runner.procedure.working import Worked, units_of, uses, work_out
+from runner.procedure.working import uses
 
 
 @rule(Severity.ERROR, lasting=True)
@@ -48,7 +47,7 @@ def example_wrong(analysis: Analysis) -> Iterator[Remark]:
             steps:
               - {id: clear, by: unwind, do: "Clear {reach} around the chucks."}
     """
-    for worked, example, result in _examples(analysis):
+    for worked, example, result in analysis.examples:
         if result is None or result.verdict == "failed":
             missing = ", ".join(sorted(uses(worked) - dict(example.given).keys()))
             why = f"it does not give {missing}" if result is None else result.shown
@@ -57,7 +56,7 @@ def example_wrong(analysis: Analysis) -> Iterator[Remark]:
                 f"the example of `{worked.name}` cannot be worked out: {why}",
                 "Give a job for which the formula has a result.",
             )
-        elif not abs(result.value - example.gives) <= example.within + 1e-9 * abs(example.gives):
+        elif not agrees(example, result):
             yield Remark(
                 analysis.within(example.place, "gives"),
                 f"the formula of `{worked.name}` gives {result.shown}, the example says {show(example.gives, worked.unit)}",
@@ -98,7 +97,7 @@ def limit_broken_by_example(analysis: Analysis) -> Iterator[Remark]:
             limit: "<= 800 [kg]"
             example: {given: {grammage: 700 kg}, gives: 700 kg, within: 1 kg}
     """
-    for worked, example, result in _examples(analysis):
+    for worked, example, result in analysis.examples:
         if result is not None and result.verdict == "out" and not result.doubted:
             yield Remark(
                 analysis.within(example.place, "gives"),
@@ -137,23 +136,3 @@ def example_missing(analysis: Analysis) -> Iterator[Remark]:
                 f"`{worked.name}` has no worked example",
                 "Add `example`, with a job that you have worked out by hand.",
             )
-
-
-def _examples(analysis: Analysis) -> Iterator[tuple[Calculation, Example, Worked | None]]:
-    """Every calculation that has an example, and the example worked out; None where it does not give enough."""
-    units = units_of(analysis.procedure)
-    for worked in analysis.calculations:
-        if worked.example is None:
-            continue
-        values: dict[str, Value] = dict(worked.example.given)
-        for other in analysis.procedure.calculations:
-            if other.name not in values and other is not worked and uses(other) <= values.keys():
-                found = work_out(analysis.procedure, other, values, {})
-                if found.verdict != "failed":
-                    values[other.name] = found.value
-        shown = {
-            name: show(value, units[name]) if isinstance(value, float) and name in units else str(value)
-            for name, value in values.items()
-        }
-        enough = uses(worked) <= values.keys()
-        yield worked, worked.example, work_out(analysis.procedure, worked, values, shown) if enough else None

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
 from runner.lint.word_lists import MEASURED_BY, NAMED_BY_NUMBER, UNIT_SLIPS, UNIT_SYMBOLS, UNITLESS_AFTER
-from runner.lint.words import numbers_in, words_of
+from runner.lint.words import DIGITS, numbers_in, words_of
 from runner.lint.written import ACT, CONFIRMATION, ORDERS, SIGN, Written
 from runner.procedure.finding import Severity
 
@@ -77,8 +77,6 @@ def unit_written_otherwise(analysis: Analysis) -> Iterator[Remark]:
               - {id: wait, by: unwind, do: Hold the roll there for 30 s.}
     """
     for written in analysis.written:
-        if not _has_digit(written.plain):
-            continue
         for at, number, glued, follows in numbers_in(written.plain):
             unit = glued.strip(".,;:!)?")
             if unit in UNIT_SYMBOLS or unit in UNIT_SLIPS:
@@ -94,10 +92,6 @@ def unit_written_otherwise(analysis: Analysis) -> Iterator[Remark]:
                         f"`{spelled}` is not the unit's symbol",
                         f"Write `{number} {UNIT_SLIPS[spelled]}`.",
                     )
-
-
-def _has_digit(text: str) -> bool:
-    return not text.isalpha() and any(digit in text for digit in "0123456789")
 
 
 @rule(Severity.NOTE)
@@ -149,7 +143,7 @@ def wait_only_in_words(analysis: Analysis) -> Iterator[Remark]:
               - {id: leak, by: unwind, do: Leave the valve shut., wait: {at_least: 2 min, at_most: 10 min}}
     """
     for order in analysis.orders:
-        if order.kind != ACT or order.step is None or not _has_digit(order.plain):
+        if order.kind != ACT or order.step is None or DIGITS.isdisjoint(order.plain):
             continue
         waits = order.words[0] in ("wait", "leave", "let", "hold", "keep") and _names_time(order)
         if waits and not any(ask.kind == "wait" for ask in order.step.asks):

@@ -11,7 +11,6 @@ from runner.formula.units import UNITS
 from runner.lint.analysis import Analysis
 from runner.lint.path_jobs import PLACES, PathJobs, Trouble
 from runner.lint.rule import Remark, rule
-from runner.lint.uses import expressions
 from runner.procedure.finding import Place, Severity
 from runner.trade.web_path import WebPath
 from runner.trade.web_path.travel import TravelRow, spread, travel_table
@@ -193,7 +192,7 @@ def length(place: float) -> str:
 def bars_read(analysis: Analysis, function: str) -> frozenset[tuple[str, str]]:
     """(path, roller) of every call of a function in the procedure's formulas."""
     found = set()
-    for expr in expressions(analysis.procedure):
+    for expr in analysis.expressions:
         for node in nodes(expr):
             if isinstance(node, Call) and node.function == function:
                 match node.arguments:

@@ -10,7 +10,6 @@ from runner.formula.expr import Call, Expr, Name, Reference, Text, nodes
 from runner.formula.scope import TableRows
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.lint.uses import expressions
 from runner.procedure.finding import Place, Severity
 from runner.procedure.model import Split
 
@@ -300,7 +299,7 @@ def rack_shared(analysis: Analysis) -> Iterator[Remark]:
 
 def look_ups(analysis: Analysis, function: str) -> Iterator[Call]:
     """Every call of `lookup` or of `interpolate` in the procedure."""
-    for expr in expressions(analysis.procedure):
+    for expr in analysis.expressions:
         for node in nodes(expr):
             if isinstance(node, Call) and node.function == function:
                 yield node

@@ -16,7 +16,17 @@ from runner.lint.word_lists import (
     THINGS,
     VAGUE,
 )
-from runner.lint.words import base_of, begins_act, find_words, first_word, holds, order_in, sentences_of, words_of
+from runner.lint.words import (
+    base_of,
+    begins_act,
+    find_words,
+    first_word,
+    holds,
+    is_one_sentence,
+    order_in,
+    sentences_of,
+    words_of,
+)
 from runner.lint.written import ACT, CONFIRMATION, ORDERS, SIGN
 from runner.procedure.finding import Severity
 
@@ -234,6 +244,8 @@ def _describes(words: tuple[str, ...]) -> bool:
 
 def _second_act(text: str) -> int:
     """Where a second act begins, -1 where none does."""
+    if not (" and " in text or "," in text or ";" in text or "then" in text) and is_one_sentence(text):
+        return -1
     first = first_word(text)
     for words in ("and then", "then"):
         at = find_words(text, words)

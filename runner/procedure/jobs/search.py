@@ -85,7 +85,6 @@ def least(
     are allowed.
     """
     whole = space.start()
-    names = space.cuttable(whole)
     seen = _Seen(tries, along)
     first = over(whole)
     if first is None:
@@ -110,7 +109,7 @@ def least(
         if not waiting or seen.failing is not None or enough(seen.value, waiting[0][0]):
             break
         _, _, part, _ = waiting[0]
-        wide = [name for name in names if is_wide(part.get(name))]
+        wide = [name for name in space.cuttable(whole) if is_wide(part.get(name))]
         if not wide:
             break
         heappop(waiting)

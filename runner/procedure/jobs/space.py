@@ -40,6 +40,24 @@ class Free(NamedTuple):
     likely: tuple[float, float] | None = None
 
 
+class PeopleGive(NamedTuple):
+    """What people give in a procedure: inputs of the ticket and answers of steps, and when an answer is asked for."""
+
+    inputs: Mapping[str, Input]
+    asks: Mapping[str, Ask]
+    asked_when: Mapping[str, Expr]
+
+
+def people_give_in(procedure: Procedure) -> PeopleGive:
+    """What people give in a procedure, by name."""
+    steps = [step for step in steps_of(procedure) if step.asks]
+    return PeopleGive(
+        {given.name: given for given in procedure.inputs},
+        {ask.name: ask for step in steps for ask in step.asks},
+        {ask.name: step.when.expr for step in steps if step.when is not None for ask in step.asks},
+    )
+
+
 class Space:
     """The values that some names rest on."""
 
@@ -49,30 +67,27 @@ class Space:
         names: Iterable[str],
         fixed: Mapping[str, Value] | None = None,
         given: Iterable[Expr] = (),
+        people_give: PeopleGive | None = None,
     ) -> None:
-        """`fixed` values are held; only jobs for which the conditions `given` hold count."""
+        """`fixed` values are held; only jobs for which the conditions `given` hold count.
+
+        `people_give` is what `people_give_in` has of it, where the caller asks about many spaces of one procedure.
+        """
         self.procedure = procedure
         self.scope: Scope = procedure.scope
         self.fixed = dict(fixed or {})
         self.worked = {worked.name: worked for worked in procedure.calculations if worked.name not in self.fixed}
-        self._inputs = {given.name: given for given in procedure.inputs}
-        self._asks = {ask.name: ask for step in steps_of(procedure) for ask in step.asks}
-        self._asked_when = {
-            ask.name: step.when.expr for step in steps_of(procedure) if step.when is not None for ask in step.asks
-        }
+        self._inputs, self._asks, self._asked_when = people_give or people_give_in(procedure)
         self.order: list[str] = []
-        self.counts: dict[str, int] = {}
-        """By how many ways each free value is used: one that is used twice may have to be cut."""
         self.free: dict[str, Free] = {}
         self.memo: dict[tuple[object, ...], Possible] = {}
         """What formulas were found to come to, by formula and by what their values may be."""
         self._needed: dict[int, tuple[str, ...]] = {}
         given = tuple(given)
         known = set(names).union(*(names_needed(condition, procedure.scope) for condition in given))
-        for name in sorted(known):
+        self._known = sorted(known)
+        for name in self._known:
             self._add(name, 0)
-        for name in sorted(known):
-            self._count(name, 1)
         asked = [self._asked_when[name] for name in self.order if name in self._asked_when and name not in self.fixed]
         self.conditions: tuple[Expr, ...] = (*given, *asked)
         """What holds in every job that counts: a reading is only known where its step was done."""
@@ -113,17 +128,22 @@ class Space:
             if free is not None:
                 self.free[name] = free
 
-    def _count(self, name: str, ways: int) -> None:
-        """Count the ways from `name` down, as often as names stand in formulas; more than a few make no difference."""
-        waiting = [(name, 1)]
-        for _ in range(400):
-            if not waiting:
-                return
-            now, depth = waiting.pop()
-            if now in self.free:
-                self.counts[now] = self.counts.get(now, 0) + ways
-            if depth < 60:
-                waiting += [(below, depth + 1) for below in self._mentions(now)]
+    @cached_property
+    def counts(self) -> dict[str, int]:
+        """By how many ways each free value is used, as often as names stand in formulas; more than a few make no
+        difference. One that is used twice may have to be cut."""
+        counts: dict[str, int] = {}
+        for name in self._known:
+            waiting = [(name, 1)]
+            for _ in range(400):
+                if not waiting:
+                    break
+                now, depth = waiting.pop()
+                if now in self.free:
+                    counts[now] = counts.get(now, 0) + 1
+                if depth < 60:
+                    waiting += [(below, depth + 1) for below in self._mentions(now)]
+        return counts
 
     def _mentions(self, name: str) -> list[str]:
         worked = self.worked.get(name)
@@ -168,12 +188,13 @@ class Space:
         part: Part = {}
         for name, value in self.fixed.items():
             part[name] = _alone(value)
+        moving = any(not isinstance(end, float | None) for free in self.free.values() for end in (free.low, free.high))
         for name in self.order:
             if name in self.free:
                 part[name] = self._may_be(self.free[name], part)
             elif name in self._asks and self._asks[name].match in part:
                 part[name] = part[self._asks[name].match]
-            elif isinstance(worked := self.worked.get(name), Calculation):
+            elif moving and isinstance(worked := self.worked.get(name), Calculation):
                 found = bounds.possible(worked.formula, part, self.scope)
                 if not isinstance(found, Unbounded):
                     part[name] = found

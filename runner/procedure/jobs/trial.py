@@ -1,9 +1,10 @@
-"""One job tried out: every value of a space worked out with closures, fast enough to try thousands.
+"""One job tried out: every value of a space worked out with closures, fast enough to try thousands; made when first tried.
 
 What is told to a person is confirmed afterwards with `runner.procedure.working`, from the job as one would type it.
 """
 
 from collections.abc import Callable
+from functools import cache, cached_property
 from typing import NamedTuple
 
 from runner.formula.enclose import seen_by
@@ -31,29 +32,46 @@ class Trial:
 
     def __init__(self, space: Space, own: str = "") -> None:
         self.space, self.own = space, own
-        self._formulas: dict[str, At] = {
-            name: seen_by(worked.formula, space.scope)
-            for name, worked in space.worked.items()
-            if name in space.order and isinstance(worked, Calculation)
+
+    @cached_property
+    def _calculations(self) -> dict[str, Calculation]:
+        """The calculations by formula of the space."""
+        found = {name: self.space.worked.get(name) for name in self.space.order}
+        return {name: worked for name, worked in found.items() if isinstance(worked, Calculation)}
+
+    @cached_property
+    def _formulas(self) -> dict[str, At]:
+        return {name: seen_by(worked.formula, self.space.scope) for name, worked in self._calculations.items()}
+
+    @cached_property
+    def _limits(self) -> dict[str, list[tuple[Limit, At]]]:
+        return {
+            name: [(limit, seen_by(limit.bound, self.space.scope)) for limit in worked.limits]
+            for name, worked in self._calculations.items()
+            if name != self.own
         }
-        self._limits = {
-            name: [(limit, seen_by(limit.bound, space.scope)) for limit in worked.limits]
-            for name, worked in space.worked.items()
-            if name in space.order and name != own and isinstance(worked, Calculation)
+
+    @cached_property
+    def _conditions(self) -> list[At]:
+        return [seen_by(condition, self.space.scope) for condition in self.space.conditions]
+
+    @cached_property
+    def _rough(self) -> dict[str, tuple[float, At]]:
+        return {
+            name: (worked.rough.within, seen_by(worked.rough.formula, self.space.scope))
+            for name, worked in self._calculations.items()
+            if worked.rough is not None
         }
-        self._conditions = [seen_by(condition, space.scope) for condition in space.conditions]
-        self._rough = {
-            name: (worked.rough.within, seen_by(worked.rough.formula, space.scope))
-            for name, worked in space.worked.items()
-            if name in space.order and isinstance(worked, Calculation) and worked.rough is not None
-        }
-        self._answers = {
+
+    @cached_property
+    def _answers(self) -> dict[str, list[tuple[bool, At]]]:
+        return {
             name: [
-                (low_end, seen_by(bound, space.scope))
+                (low_end, seen_by(bound, self.space.scope))
                 for low_end, bound in ((True, free.low), (False, free.high))
                 if bound is not None and not isinstance(bound, float)
             ]
-            for name, free in space.free.items()
+            for name, free in self.space.free.items()
         }
 
     def values(self, point: dict[str, Value]) -> tuple[float, dict[str, Value]]:
@@ -132,7 +150,7 @@ class Trial:
         """Pieces for a mass, chosen as in a run."""
         if not isinstance(worked, Split) or worked.mass not in values:
             return OUT
-        found = work_out(self.space.procedure, worked, values, {})
+        found = work_out(self.space.procedure, worked, values, {}, told=False)
         if found.verdict == "failed":
             return OUT
         values[worked.name] = found.value
@@ -145,12 +163,15 @@ class Trial:
         """
         worked = self.space.worked[self.own]
         assert isinstance(worked, Calculation)
-        formula, rounding = self._formulas[self.own], worked.rounding
-        bound_at, upper = seen_by(limit.bound, self.space.scope), limit.op.startswith("<")
+        rounding, upper = worked.rounding, limit.op.startswith("<")
+
+        @cache
+        def bound_at() -> At:
+            return seen_by(limit.bound, self.space.scope)
 
         def tried(point: dict[str, Value]) -> Tried:
             off, values = self.values(point)
-            found, bound = formula(values), bound_at(values)
+            found, bound = self._formulas[self.own](values), bound_at()(values)
             if not isinstance(found, float | int) or not isinstance(bound, float | int):
                 return Tried(off, None)
             after = rounded(float(found), rounding)
@@ -161,11 +182,14 @@ class Trial:
 
     def result(self, expr: Expr, sign: float = 1.0) -> Callable[[dict[str, Value]], Tried]:
         """The value of a formula in a job, times `sign`; 0 for a text or a truth, None where it has no value."""
-        formula = seen_by(expr, self.space.scope)
+
+        @cache
+        def formula() -> At:
+            return seen_by(expr, self.space.scope)
 
         def tried(point: dict[str, Value]) -> Tried:
             off, values = self.values(point)
-            found = formula(values)
+            found = formula()(values)
             if found is None:
                 return Tried(off, None)
             return Tried(off, sign * found if isinstance(found, float | int) else 0.0)

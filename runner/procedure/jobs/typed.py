@@ -62,7 +62,7 @@ def all_worked_out(space: Space, texts: Mapping[str, str], own: str) -> dict[str
             if space.matched(step) in values:
                 values[step] = values[space.matched(step)]
             continue
-        found = work_out(space.procedure, worked, values, {})
+        found = work_out(space.procedure, worked, values, {}, told=False)
         if found.verdict != "in":
             return None
         values[step] = found.value

@@ -44,8 +44,8 @@ def steps(draw: st.DrawFn, prefix: str, person: str, most: int, conditions: tupl
 
 
 @st.composite
-def procedures(draw: st.DrawFn) -> str:
-    """The part of a procedure's text that matters to order."""
+def procedures(draw: st.DrawFn, *, alone: bool = False) -> str:
+    """The part of a procedure's text that matters to order; `alone`: no lists side by side, and acts of making safe."""
     lines = ["people: {unwind: 'Operator, unwind side', rewind: 'Operator, rewind side', helper: Helper}", "inputs:"]
     lines += [f"  {name}: {{ask: A length, unit: mm, within: [0, 10]}}" for name in ("width", "gap")]
     lines.append("states:")
@@ -58,6 +58,10 @@ def procedures(draw: st.DrawFn) -> str:
         if draw(st.integers(0, 3)) == 0:
             keys.append("one_owner: true")
         lines.append(f"  {name}: {{{', '.join(keys)}}}")
+    if alone:
+        facts = draw(st.dictionaries(st.sampled_from(STATES), st.sampled_from(VALUES), min_size=1, max_size=2))
+        made = ", ".join(f"{state}: {value}" for state, value in facts.items())
+        lines += ["make_safe:", f"  - {{do: Press the stop button., makes: {{{made}}}}}"]
     lines.append("phases:")
     left = 8
     conditions: tuple[str, ...] = CONDITIONS
@@ -70,7 +74,7 @@ def procedures(draw: st.DrawFn) -> str:
             lines.append(f"      - {{id: after, by: unwind, do: Turn it., {back}}}")
     for number in range(draw(st.integers(1, 2))):
         lines += [f"  - phase: Part {number}", "    park: after"]
-        lists = draw(st.sampled_from((1, 2, 2, 3)))
+        lists = 1 if alone else draw(st.sampled_from((1, 2, 2, 3)))
         if lists == 1:
             only = draw(steps(f"c{number}", "unwind", min(4, left), conditions))
             left = max(1, left - len(only))
