@@ -1,4 +1,4 @@
-"""Site files: who works at a place and in which roles, and how far a press may be moved there with a guard open.
+"""Site files: who works at a place and in which roles, how far a press may be moved with a guard open, what hangs and lifts there.
 
 No PIN stands in one, only its hash. Names are compared without regard to case and spacing, as everywhere.
 """
@@ -11,6 +11,9 @@ from runner.procedure.finding import Finding, in_order
 from runner.procedure.language.site import SITE
 from runner.procedure.nodes import Map, Seq, value_place
 from runner.procedure.parts.head import text
+from runner.procedure.parts.site import read_facts, real_day
+from runner.procedure.qualified import Qualification
+from runner.procedure.site_facts import NONE, Facts
 from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import read
 
@@ -45,6 +48,16 @@ class Site(NamedTuple):
     """What becomes of names that are not listed: refused or allowed."""
     motion: Motion | None = None
     """None where the site does not say."""
+    facts: Facts = NONE
+    """Pieces, lifting gear, shifts."""
+    needs_qualification: str = "off"
+    """What is done where the register does not have a person: off, tell or refuse."""
+    register: tuple[Qualification, ...] = ()
+    """The register of qualifications beside the file, as far as it was read."""
+    terminals: tuple[tuple[str, str], ...] = ()
+    """(name, public key) of the terminals that sign."""
+    blocks: tuple[str, ...] = ()
+    """Severities of exceptions that keep the next run's steps from beginning; empty where the site does not say."""
 
     def person(self, name: str) -> Person | None:
         """The person of that name, if the file knows them."""
@@ -69,7 +82,17 @@ def read_site(written: str, path: str) -> ReadSite:
     if root is not None and not wrong_file(root, "site", desk):
         root = sound(root, SITE, desk)
         if root is not None:
-            site = Site(read_people(root, desk), text(root, "unknown") or "refused", read_motion(root, desk))
+            site = Site(
+                read_people(root, desk),
+                text(root, "unknown") or "refused",
+                read_motion(root, desk),
+                read_facts(root, desk),
+                text(root, "needs_qualification", "off"),
+                terminals=read_terminals(root),
+                blocks=tuple(str(severity) for severity in root["blocks"])
+                if isinstance(root.get("blocks"), Seq)
+                else (),
+            )
     return ReadSite(None if desk.failed else site, in_order(desk.findings))
 
 
@@ -80,6 +103,11 @@ def read_people(root: Map, desk: Desk) -> tuple[Person, ...]:
     for node in listed if isinstance(listed, Seq) else ():
         if not isinstance(node, Map):
             continue
+        if not whole_hash(text(node, "pin").strip()):
+            hint = "Let the person type the PIN at `changeover site-pin`, and copy the whole line."
+            desk.add("pin-unreadable", "this hash of a PIN is not whole", value_place(node, "pin"), hint)
+        for procedure in node["qualified"] if isinstance(node.get("qualified"), Map) else ():
+            real_day(node["qualified"], procedure, desk)
         name, roles, days = one_line(text(node, "name")), node.get("roles", ()), node.get("qualified")
         if any(_key(name) == _key(other.name) for other in people):
             desk.add("person-twice", f"`{name}` is listed twice", value_place(node, "name"), "Keep one of the two.")
@@ -95,11 +123,24 @@ def read_people(root: Map, desk: Desk) -> tuple[Person, ...]:
     return tuple(people)
 
 
+def whole_hash(written: str) -> bool:
+    """Whether salt and hash of a PIN's hash are whole: base64 without its filling (the form that RFC 9106 leaves to the PHC
+    strings), where no length leaves one character over."""
+    return all(len(part) % 4 != 1 for part in written.split("$")[4:6])
+
+
+def read_terminals(root: Map) -> tuple[tuple[str, str], ...]:
+    """The keys of the terminals of a sound site file."""
+    node = root.get("terminals")
+    return tuple((name, str(key).strip()) for name, key in node.items()) if isinstance(node, Map) else ()
+
+
 def read_motion(root: Map, desk: Desk) -> Motion | None:
     """The motion limits of a sound site file; a figure of another dimension is a finding."""
     node = root.get("motion")
     if not isinstance(node, Map):
         return None
+    real_day(node, "date", desk)
     distance, speed = _figure(node, "distance", LENGTH, desk), _figure(node, "speed", SPEED, desk)
     return Motion(distance, speed, one_line(text(node, "source")), text(node, "date"))
 
