@@ -6,12 +6,13 @@ not used. What a chain of hashes cannot show (whole actions cut off the end, a f
 shown only by a head that was put down elsewhere.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from io import BytesIO
 
-from runner.engine.events import Abandoned, Finished, RunBegun
+from runner.engine.events import AFTER_SEAL, Abandoned, Finished, RunBegun, RunSigned, Sealed
 from runner.record.line import GENESIS, ROOM, Damage, Entry, Kind, Mark, decode
+from runner.record.pattern import BARRED, glance
 
 MOST_FLAWS = 100
 """Listed; a file that has more is no journal any more."""
@@ -48,6 +49,11 @@ class Verification:
     outcome: str
     """finished, abandoned, or empty: the run is open."""
 
+    seals: tuple[Entry, ...] = ()
+    """The lines that seal the end and what was added after it, in order."""
+    version: int = 0
+    """The format of the journal."""
+
     @property
     def whole(self) -> bool:
         """True where nothing is wrong."""
@@ -69,12 +75,41 @@ class Verifier:
         self.unread = 0
         self.left = 0
         self.mark: Mark | None = None
+        self.ending = ""
+        """finished or abandoned once a line says so."""
         self.outcome = ""
+        """The same once the whole action is there."""
+        self.version = 0
+        self.seals: list[Entry] = []
+        self.kept = (GENESIS, 0)
+        """Hash and number of the last line of the newest whole action, from the end of the run on."""
         self.gaps: list[tuple[int, int, int]] = []
         """(first number missing, last one, index of the flaw that says so)."""
         self.flaws: list[Flaw] = []
 
-    def take(self, line: bytes) -> Entry | None:
+    def check(self, line: bytes, read: Callable[[bytes], Entry | Damage] = glance) -> Entry | None:
+        """As `take`, several times as fast, for whom what was found counts and little or nothing of the events.
+
+        A line that just follows the one before is seen to here; all others go the whole way.
+        """
+        entry = read(line)
+        if (
+            type(entry) is Entry
+            and entry[0] == self.highest + 1
+            and entry[2] == self.head
+            and entry[4] == self.mark
+            and not (self.left and entry[3] != self.left - 1)
+            and not (self.flaws or self.padding or self.ending or self.unread)
+            and type(entry[5]) not in BARRED
+        ):
+            self.line += 1
+            self.size += len(line)
+            self.events += 1
+            self.highest, self.head, self.left = entry[0], entry[1], entry[3]
+            return entry
+        return self.take(line, read if line[-1:] != b"\n" else lambda _: entry)
+
+    def take(self, line: bytes, read: Callable[[bytes], Entry | Damage] = decode) -> Entry | None:
         """The entry where the line is whole and in its place, else None and a flaw more; for zeros at the end just None."""
         before = self.padding
         if line[-1:] != b"\n":
@@ -89,7 +124,7 @@ class Verifier:
             self.unread += 1
             self.flaw(Kind.ZEROS, "has zero bytes before it")
             return None
-        entry = decode(line)
+        entry = read(line)
         if isinstance(entry, Damage):
             self.unread += 1
             self.flaw(entry.kind, entry.words)
@@ -120,7 +155,12 @@ class Verifier:
         self.events += 1
         outcome = OUTCOMES.get(type(entry.event))
         if outcome is not None:
-            self.outcome = outcome
+            self.ending = outcome
+        if not entry.left:
+            self.outcome, self.kept = self.ending, (entry.hash, entry.number)
+        self.version = self.version or entry.version
+        if isinstance(entry.event, Sealed):
+            self.seals.append(entry)
 
     def place_early(self, entry: Entry) -> None:
         """A number that is below one that has stood before: filled in late, or a second time."""
@@ -142,8 +182,8 @@ class Verifier:
     def place_next(self, entry: Entry) -> None:
         """A number above all before: the next one, or with a gap."""
         expected = self.highest + 1
-        if self.outcome:
-            self.flaw(Kind.AFTER_THE_END, f"comes after the run was {self.outcome}")
+        if self.ending and type(entry.event) not in AFTER_SEAL:
+            self.flaw(Kind.AFTER_THE_END, f"comes after the run was {self.ending}")
         elif entry.number != expected + self.unread:
             gap = (expected, entry.number - 1, len(self.flaws))
             if len(self.gaps) < MOST_FLAWS:
@@ -161,6 +201,25 @@ class Verifier:
             self.flaw(
                 Kind.MALFORMED, f"{self.left} lines of the action before were to follow, and this is none of them"
             )
+        elif words := self.seal_words(entry):
+            self.flaw(Kind.NOT_SEALED, words)
+
+    def seal_words(self, entry: Entry) -> str:
+        """What is wrong with the seal of an end, or for want of one; empty where nothing is."""
+        event = entry.event
+        if isinstance(event, Sealed):
+            if not self.ending:
+                return "seals a run that has not ended"
+            if entry.left:
+                return "has lines of the same action behind its seal"
+            if (event.head, event.count, event.outcome) != (entry.prev, entry.number - 1, self.ending):
+                return "does not seal the lines before it: head, count or outcome are not theirs"
+            return ""
+        if isinstance(event, RunSigned) and (event.head, event.count) != self.kept:
+            return "signs other lines than those before it: head or count are not theirs"
+        if entry.left or not (self.ending or (self.version > 1 and type(event) in OUTCOMES)):
+            return ""
+        return "ends the run without a seal" if not self.outcome else "was added after the end without a seal"
 
     def result(self) -> Verification:
         """All that was found."""
@@ -177,14 +236,16 @@ class Verifier:
                 Flaw(self.line, Kind.INCOMPLETE, f"{self.left} more lines were written with it, and are not there")
             )
         mark = self.mark or Mark("", "")
-        return Verification(tuple(flaws), mark.run, mark.mode, self.head, self.events, self.outcome)
+        return Verification(
+            tuple(flaws), mark.run, mark.mode, self.head, self.events, self.outcome, tuple(self.seals), self.version
+        )
 
 
 def verify(lines: Iterable[bytes]) -> Verification:
     """Verify lines, each with its newline (the last one perhaps without)."""
     verifier = Verifier()
     for line in lines:
-        verifier.take(line)
+        verifier.check(line)
     return verifier.result()
 
 

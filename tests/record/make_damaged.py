@@ -2,7 +2,7 @@
 
     python -m tests.record.make_damaged
 
-The files stay as they are once they are there: they are also the samples of format 1, to be read for good. A case is
+The files stay as they are once they are there: they are also the samples of formats 1 and 2, to be read for good. A case is
 written only where its file is not there. `NAME.expected` holds the first flaw as `line N: kind` (or `whole`), and
 what opening to go on must do: `opens`, `sets aside N` (bytes, without zeros at the end), `refused` with a word of the
 reason and the file as it was, or `cut` with such a word where only the zeros at the end go.
@@ -13,6 +13,7 @@ from pathlib import Path
 
 from runner.engine import events as ev
 from runner.record.line import GENESIS, ROOM, Mark, encode
+from runner.record.seal import seal
 from tests.record.sample import LIVE, RUN, actions, begun, content, lines, moment
 
 FOLDER = Path(__file__).parent / "damaged"
@@ -66,7 +67,11 @@ def cases() -> dict[str, tuple[bytes, str, str]]:
             "refused line 9",
         ),
         "ended-not-cut": (b"".join(ended).ljust(ROOM, b"\0"), "whole", "cut closed"),
-        "ended-and-more-zeros": (b"".join(ended).ljust(ROOM + 1, b"\0"), "line 18: zeros", "refused closed"),
+        "ended-and-more-zeros": (
+            b"".join(ended).ljust(ROOM + 1, b"\0"),
+            f"line {len(ended) + 1}: zeros",
+            "refused closed",
+        ),
         "garbage": (text + b"\x93q\nR\x07\0\0\xff\n!", "line 17: changed", "sets aside 10"),
         "zeros-inside": (text[:3000] + b"\0" * 9 + text[3009:], "line 7: changed", "refused line 7"),
         "changed-byte": (text.replace(b"412 kg", b"472 kg", 1), "line 6: changed", "refused line 6"),
@@ -112,12 +117,57 @@ def cases() -> dict[str, tuple[bytes, str, str]]:
             "refused step-danced",
         ),
         "newer-format": (
-            reframed(whole[0], b'"format":1', b'"format":2') + whole[1],
+            reframed(whole[0], b'"format":2', b'"format":99') + whole[1],
             "line 1: newer format",
-            "refused format 2",
+            "refused format 99",
         ),
-        "after-the-end": (b"".join(ended) + late, "line 18: after the end", "refused line 18"),
+        "after-the-end": (
+            b"".join(ended) + late,
+            f"line {len(ended) + 1}: after the end",
+            f"refused line {len(ended) + 1}",
+        ),
+        **sealed_cases(ended),
     }
+
+
+def sealed_cases(ended: list[bytes]) -> dict[str, tuple[bytes, str, str]]:
+    """What may and may not stand at the end and behind it, in format 2. Line 17 ends the run, line 18 is the seal."""
+    text, last = b"".join(ended), lines_hash(ended[-1])
+    note = ev.ExceptionClosed("Ben", moment(900), 1, "seen to")
+    noted, head = encode(note, 19, last, LIVE, 1, 2)
+    again, _ = encode(seal(LIVE, moment(900), head, 19, "finished", None), 20, head, LIVE, 0, 2)
+    alone, _ = encode(note, 19, last, LIVE)
+    paused, _ = encode(ev.Paused("Ada", moment(900), "x"), 19, last, LIVE)
+    by_ben, other = signed_by_ben(last, 18), signed_by_ben("e" * 64, 18)
+    end = ev.Finished("Ada", moment(180), 0)
+    before = lines_hash(ended[-3])
+    unsealed, _ = encode(end, 17, before, LIVE)
+    open_seal, _ = encode(seal(LIVE, moment(180), before, 16, "finished", None), 17, before, LIVE)
+    return {
+        "sealed": (text, "whole", "refused closed"),
+        "sealed-anew": (text + noted + again, "whole", "refused closed"),
+        "signed-by-a-person": (text + by_ben, "whole", "refused closed"),
+        "signed-for-other-lines": (text + other, "line 19: not sealed", "refused line 19"),
+        "torn-seal": (text[:-40], "line 18: incomplete", f"sets aside {len(ended[-2]) + len(ended[-1]) - 40}"),
+        "torn-behind-the-seal": (text + noted, "line 19: incomplete", "refused closed"),
+        "added-without-a-seal": (text + alone, "line 19: not sealed", "refused line 19"),
+        "ended-without-a-seal": (b"".join(ended[:-2]) + unsealed, "line 17: not sealed", "refused line 17"),
+        "seal-of-other-lines": (
+            b"".join(ended[:-1]) + reframed(ended[-1], b'"count":17', b'"count":16'),
+            "line 18: not sealed",
+            "refused line 18",
+        ),
+        "sealed-too-early": (b"".join(ended[:-2]) + open_seal, "line 17: not sealed", "refused line 17"),
+        "paused-behind-the-seal": (text + paused, "line 19: after the end", "refused line 19"),
+    }
+
+
+def signed_by_ben(head: str, count: int) -> bytes:
+    """A person's signature under so many lines, and the seal behind it, after an ended run of two steps."""
+    name = ev.RunSigned("Ben", moment(900), "reviewed by", "lead", "", "identity not verified", head, count)
+    last = lines_hash(lines(actions(2))[-1])
+    line, own = encode(name, 19, last, LIVE, 1, 2)
+    return line + encode(seal(LIVE, moment(900), own, 19, "finished", None), 20, own, LIVE, 0, 2)[0]
 
 
 def lines_hash(line: bytes) -> str:

@@ -15,7 +15,7 @@ from runner.record.opening import open_journal
 from runner.record.refused import Refused
 from runner.record.verify import verify_bytes
 from tests.record.disks import MemoryDisk
-from tests.record.sample import LIVE, Action, actions, begun, content, lines
+from tests.record.sample import LIVE, Action, actions, as_kept, begun, content, lines
 
 PATH = "records/live/2026/11/run.journal"
 SECTOR = 512
@@ -46,8 +46,8 @@ def with_sectors_missing(written: bytes, start: int) -> Iterator[bytes]:
 
 @pytest.mark.parametrize("by", range(0, SECTOR, 73))
 def test_nothing_acknowledged_is_lost_whatever_sectors_are_missing(by: int) -> None:
-    done, opened = shifted(by), 0
-    each = lines(done)
+    done, opened = as_kept(shifted(by)), 0
+    each = lines(shifted(by))
     for number, action in enumerate(done):
         count = sum(len(earlier) for earlier in done[:number])
         before = b"".join(each[:count])
@@ -155,7 +155,7 @@ def test_every_bit_of_the_padding_that_is_not_zero_is_a_flaw(end: bool) -> None:
             if at % 37:
                 continue
             journal, seen, disk = reopened(there)
-            assert seen == [event for action in done for event in action]
+            assert seen == [event for action in as_kept(done) for event in action]
             if end:
                 assert isinstance(journal, Refused)
                 assert bytes(disk.files[PATH].shown) == there
