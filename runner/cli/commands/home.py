@@ -6,23 +6,24 @@ import sys
 from typing import TYPE_CHECKING
 
 from runner.cli.exits import DONE, SIGNAL, UNFINISHED, USAGE
-from runner.cli.files import Unreadable, fetch_beside, read_text
+from runner.cli.listing import listing_of
+from runner.cli.load import Stopped
 from runner.cli.looks import add_looks, looks_of
 from runner.cli.records import add_records, store_of
-from runner.cli.site import add_site
+from runner.cli.site import add_site, site_of
 from runner.cli.terminal import at_screen, served
-from runner.record.store import Store, Summary
+from runner.say.language import spoken
+from runner.say.text import say
 
 if TYPE_CHECKING:
+    from runner.screen.app import Left
     from runner.screen.pages.home import Listing
-
-NEWEST = 12
-"""Records on the home page."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument("--procedures", metavar="DIR", default="procedures", help="folder of procedures (procedures)")
+    parser.add_argument("--plain", action="store_true", help="line by line, for screen readers and serial terminals")
     add_records(parser)
     add_site(parser)
     add_looks(parser)
@@ -30,19 +31,21 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """The home page, until it is left."""
-    if not at_screen():
-        print("changeover: no terminal here; see changeover --help", file=sys.stderr)
+    if not options.plain and not at_screen():
+        print(say("changeover: no terminal here; see changeover --help"), file=sys.stderr)
         return USAGE
-    from runner.record.clock import SystemClock
-    from runner.screen.app import run_home
-
+    site = site_of(options)
+    if isinstance(site, Stopped):
+        return site.code
+    blocks = site.blocks if site is not None else ()
     store = store_of(options)
     said = ""
     while True:
-        listing = listing_of(options.procedures, store)
+        listing = listing_of(options.procedures, store, blocks)
         if served():  # a report is printed, and there is nothing here to print on
-            listing = listing._replace(recent=())
-        left = run_home(listing, SystemClock().now, looks_of(options), said)
+            shown = tuple(line._replace(path="") for line in listing.still_open)
+            listing = listing._replace(recent=(), still_open=shown)
+        left = home(options, listing, said)
         if left.signal_code > SIGNAL:
             return left.signal_code
         options.look = left.palette  # as it was on the screen last, here and in what is picked
@@ -54,44 +57,18 @@ def run(options: argparse.Namespace) -> int:
             return code
 
 
-def listing_of(folder: str, store: Store) -> "Listing":
-    """What there is to pick."""
-    from runner.screen.pages.home import HomeLine, Listing
+def home(options: argparse.Namespace, listing: "Listing", said: str) -> "Left":
+    """The page, on the screen or line by line, until something is picked."""
+    from runner.record.clock import SystemClock
+    from runner.screen.app import Left, run_home
 
-    unfinished = store.unfinished()
-    ended = tuple(summary for summary in store.recent(NEWEST) if summary.outcome)
-    return Listing(
-        tuple(HomeLine(summary.path, words_of(summary)) for summary in unfinished),
-        tuple(HomeLine(path, words) for path, words in procedures_in(folder)),
-        tuple(HomeLine(summary.path, words_of(summary)) for summary in ended),
-    )
+    if not options.plain:
+        return run_home(listing, SystemClock().now, looks_of(options), said)
+    from runner.cli.leading import lines_of
+    from runner.screen.plain import run_plain_home
 
-
-def words_of(summary: Summary) -> str:
-    """A run in one line."""
-    mode = "" if summary.mode == "live" else " DRY RUN"
-    played = " PLAYED" if summary.played else ""
-    end = summary.words or summary.outcome or "open"
-    return f"{summary.run}{mode}{played}  {summary.title}  {summary.last[:16].replace('T', ' ')} UTC  {end}"
-
-
-def procedures_in(folder: str) -> list[tuple[str, str]]:
-    """(path, title with revision and status) of the procedures of a folder, or of the one that is named."""
-    from runner.procedure.compile import compile_procedure
-
-    found = []
-    names = sorted(os.listdir(folder)) if os.path.isdir(folder) else []
-    paths = [os.path.join(folder, name) for name in names if name.endswith(".procedure.yaml")]
-    for path in [folder] if os.path.isfile(folder) else paths:
-        name, text = os.path.basename(path), read_text(path)
-        if isinstance(text, Unreadable):
-            continue
-        procedure = compile_procedure(text, path, fetch_beside(path)).procedure
-        if procedure is None:
-            found.append((path, f"{name}  has faults; lint it"))
-        else:
-            found.append((path, f"{procedure.title}  revision {procedure.revision}  {procedure.status}"))
-    return found
+    ask, write, _ = lines_of(options)
+    return Left("", run_plain_home(listing, SystemClock().now, ask, write, said), palette=options.look or "")
 
 
 def pick_served(what: str, path: str, options: argparse.Namespace) -> tuple[int, str]:
@@ -108,23 +85,30 @@ def pick_served(what: str, path: str, options: argparse.Namespace) -> tuple[int,
 def pick(what: str, path: str, options: argparse.Namespace) -> int:
     """Go on with what was picked, and leave what was printed to be read."""
     code = take(what, path, options)
-    if what == "report" or code not in (DONE, UNFINISHED):
-        print("Press Enter to go back.", end="", flush=True)
+    if not options.plain and (what == "report" or code not in (DONE, UNFINISHED)):
+        print(say("Press Enter to go back."), end="", flush=True)
         sys.stdin.readline()
     return code
 
 
 def take(what: str, path: str, options: argparse.Namespace) -> int:
-    """Go on with what was picked; a job file beside a procedure is offered on its start page."""
+    """Go on with what was picked; a job file beside a procedure is offered on its start page. A run that is open at
+    another terminal is joined."""
     from importlib import import_module
 
+    from runner.record.shared.address import is_kept
+
     given = [path]
+    if what == "resume" and is_kept(path):
+        what = "join"
     if what == "run":
         job = path.replace(".procedure.yaml", ".job.yaml")
         given += ["--job", job] if os.path.isfile(job) else []
-    if what in ("run", "resume"):
+    if what in ("run", "resume", "join"):
+        given += ["--plain"] if options.plain else []
         given += ["--look", options.look] if options.look else []
         given += ["--ascii"] if options.ascii else []
+        given += ["--language", options.language] if options.language else []
     if options.records:
         given += ["--records", options.records]
     if options.site and what != "report":
@@ -132,4 +116,7 @@ def take(what: str, path: str, options: argparse.Namespace) -> int:
     command = import_module(f"runner.cli.commands.{what}")
     parser = argparse.ArgumentParser(prog=f"changeover {what}")
     command.arguments(parser)
-    return int(command.run(parser.parse_args(given)))
+    if what != "report":
+        return int(command.run(parser.parse_args(given)))
+    with spoken("en"):  # a report is a document, the same for everybody
+        return int(command.run(parser.parse_args(given)))
