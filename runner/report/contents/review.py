@@ -6,6 +6,7 @@ silently. Review by exception: published good practice in regulated manufacturin
 
 from runner.engine import events as ev
 from runner.engine.state import StepStatus
+from runner.report.contents.carried import follow, what_cell
 from runner.report.contents.names import Entries, Names
 from runner.report.contents.section import EVENT, STEP, WHEN, Column, Row, Section, stamp, step_cell, when_and_who
 from runner.report.contents.words import NOTHING, WAYS_ON, joined
@@ -32,19 +33,29 @@ def exceptions_section(entries: Entries, names: Names) -> Section:
                     "owner": event.owner,
                     "open": True,
                     "closed": None,
+                    "disposition": None,
                 }
+            case ev.ExceptionCarried() | ev.ExceptionRead() | ev.ExceptionAccepted():
+                follow(rows, number, event)
             case ev.ExceptionClosed():
                 if event.number in rows:
                     rows[event.number].update(open=False, closed={**stamp(number, event), "words": event.words})
+            case ev.ExceptionDisposed():
+                if event.number in rows:
+                    rows[event.number]["disposition"] = {
+                        **stamp(number, event), "disposition": event.disposition, "words": event.words,
+                        "role": event.role, "how": event.how,
+                    }  # fmt: skip
             case _:
                 pass
     columns = (
         Column("No.", "number", numeric=True),
-        Column("What", "words"),
+        Column("What", what_cell),
         Column("Kind", kind_cell),
         STEP,
         Column("Owner", "owner"),
         Column("Now", closed_cell),
+        Column("Decided", disposition_cell),
         WHEN,
         EVENT,
     )
@@ -67,6 +78,16 @@ def closed_cell(row: Row) -> Cell:
         return OPEN
     said = when_and_who(closed)
     return ("closed", closed["words"], *((said,) if isinstance(said, str) else said), f"event {closed['event']}")
+
+
+def disposition_cell(row: Row) -> Cell:
+    """What the review decided, by whom and why."""
+    decided = row["disposition"]
+    if decided is None:
+        return "not decided"
+    said = when_and_who(decided)
+    lines = (said,) if isinstance(said, str) else said
+    return (decided["disposition"], decided["words"], *lines, decided["how"], f"event {decided['event']}")
 
 
 def troubles_section(entries: Entries, names: Names) -> Section:

@@ -1,0 +1,1 @@
+"""Mirrors runner/report/timeline."""
