@@ -1,11 +1,14 @@
 """`changeover times` as a user has it: over records of runs of shipped procedures, live, dry and played."""
 
+import shutil
+import sqlite3
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from runner.record.clock import SteppedClock
+from runner.record.index.base import NAME
 from runner.record.run import Run
 from runner.record.store import Store
 from runner.training.played import Player
@@ -21,12 +24,15 @@ def record(folder: Path, name: str, run: str, mode: str, began: str, answers: st
     """A run as people make it, by an injected clock; the path of its journal."""
     clock = SteppedClock(f"{began}T08:00:00.000Z")
     intent = replace(intent_for(name, {}), run=run, mode=mode, played=False)
-    begun = Run.begin(Store(str(folder)), procedure_of(name), intent, clock)
+    # in a folder of its own: what stayed open in a run would hold up the next one there
+    begun = Run.begin(Store(str(folder / f"{run}-alone")), procedure_of(name), intent, clock)
     assert isinstance(begun, Run), begun
     player = Player(begun, clock, answers_of(answers or name))
     assert player.play() == "finished", player.stopped
     begun.close()
-    return begun.path
+    path = folder / Path(begun.path).relative_to(folder / f"{run}-alone")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    return str(Path(begun.path).rename(path))
 
 
 @pytest.fixture(scope="module")
@@ -155,3 +161,28 @@ def test_an_empty_folder_is_no_fault(tmp_path: Path) -> None:
     done = changeover("times", "--records", tmp_path / "none")
     assert done.code == 0
     assert "There is no run to speak of." in done.out
+
+
+def test_text_can_be_plain_ascii_and_drawings_as_wide_as_asked_for(records: Path) -> None:
+    plain = changeover("times", "change-roll", "--ascii", "--width", "60", "--records", records).out
+    assert plain.isascii()
+    assert "*" in plain
+    wide = changeover("times", "change-roll", "--width", "120", "--records", records).out
+    axes = [
+        [len(line) for line in out.splitlines() if line.lstrip().startswith(sign)]
+        for out, sign in ((plain, "+--"), (wide, "└──"))
+    ]
+    assert max(axes[0]) <= 60
+    assert 100 < max(axes[1]) <= 120
+    assert not wide.isascii()
+
+
+def test_an_answer_from_the_index_is_the_same_as_the_first(records: Path, tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(records, tmp_path / "copy"))
+    (folder / NAME).unlink(missing_ok=True)
+    first = changeover("times", "--played", "--json", "--records", folder).out
+    assert (folder / NAME).is_file()
+    assert changeover("times", "--played", "--json", "--records", folder).out == first
+    with sqlite3.connect(folder / NAME) as base:  # the chain alone is lost: it is read from the record again
+        base.execute("update record set more = 'nonsense'")
+    assert changeover("times", "--played", "--json", "--records", folder).out == first

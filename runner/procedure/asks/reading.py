@@ -16,6 +16,7 @@ from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
 from runner.procedure.desk import Desk, one_line
 from runner.procedure.language.shape import FORMULA, ID, NAME, NUMBER, TEXT, UNIT, Group, Key, ListOf, MapOf, Record
 from runner.procedure.nodes import Map, key_place
+from runner.say.text import say
 
 READ = Record(
     "a reading",
@@ -123,8 +124,8 @@ def limits_text(ask: Ask, values: Mapping[str, Value], scope: Scope) -> str:
     unit = unit_of(ask)
     low, high = (side_text(side, unit, values, scope) for side in (ask.low, ask.high))
     if low and high:
-        return f"{low.removesuffix(' ' + unit.text)} to {high}"
-    return f"at least {low}" if low else f"at most {high}" if high else ""
+        return say("{low} to {high}", low=low.removesuffix(" " + unit.text), high=high)
+    return say("at least {low}", low=low) if low else say("at most {high}", high=high) if high else ""
 
 
 def side_text(side: Expr | None, unit: Unit, values: Mapping[str, Value], scope: Scope) -> str:
@@ -149,7 +150,7 @@ def accept(ask: Ask, typed: str, values: Mapping[str, Value], scope: Scope) -> J
     for side in (ask.low, ask.high):
         limit = None if side is None else evaluate(side, values, scope)
         if isinstance(limit, Fault):
-            return Misread(f"the limit cannot be worked out: {limit.message}")
+            return Misread(say("the limit cannot be worked out: {message}", message=limit.message))
         sides.append(limit if isinstance(limit, float) else None)
     verdict = "in"
     if ask.likely is not None and not within(read.si, *ask.likely):

@@ -11,6 +11,7 @@ from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
 from runner.procedure.desk import Desk
 from runner.procedure.language.shape import NAME, Key
 from runner.procedure.nodes import Map, key_place
+from runner.say.text import say
 
 SHAPE = Key(
     "thread", NAME, False, "The web path to thread, roller by roller, over or under, ticked in order.", "thread: unwind"
@@ -29,7 +30,7 @@ def build(step: Map, desk: Desk) -> tuple[Ask, ...]:
         Ask(
             "thread",
             name,
-            f"Thread the {path.replace('_', ' ').removesuffix(' path')} path",
+            say("Thread the {path} path", path=path.replace("_", " ").removesuffix(" path")),
             key_place(step, "thread"),
             of=rollers,
             path=path,
@@ -46,11 +47,20 @@ def accept(ask: Ask, typed: str, _values: Mapping[str, Value], _scope: Scope) ->
     """`all`, or the number of rollers ticked."""
     text, count = typed.strip().lower(), len(ask.of)
     if text != "all" and not (text.isascii() and text.isdigit() and len(text) <= 4 and int(text) <= count):
-        return Misread(f"type how many of the {count} rollers are ticked, or all")
+        return Misread(say("type how many of the {count} rollers are ticked, or all", count=count))
     ticked = count if text == "all" else int(text)
     if ticked < count:
-        return Misread(f"{ticked} of {count} rollers are ticked; next is {ask.of[ticked]}")
-    return Judged(float(count), "", float(count), f"{count} of {count} rollers", "in", "all in order")
+        return Misread(
+            say(
+                "{ticked} of {count} rollers are ticked; next is {roller}",
+                ticked=ticked,
+                count=count,
+                roller=ask.of[ticked],
+            )
+        )
+    return Judged(
+        float(count), "", float(count), say("{count} of {count} rollers", count=count), "in", say("all in order")
+    )
 
 
 def printed(ask: Ask, _values: Mapping[str, Value], _scope: Scope) -> tuple[str, ...]:

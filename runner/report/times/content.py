@@ -4,7 +4,7 @@ What was left out is said at the top. No person is named, and none is compared w
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from runner.report.contents.marks import DRY, PLAYED
 from runner.report.contents.section import Row, Section, blocks_of, data_of
@@ -12,7 +12,7 @@ from runner.report.contents.words import counted, duration_words
 from runner.report.document import Block, Document, Facts, Heading, Note, Pictures
 from runner.report.times.gathered import Gathered
 from runner.report.times.individuals import ENOUGH, Individuals
-from runner.report.times.pictures import chart_picture, exceptions_picture
+from runner.report.times.pictures import DRAWN, Drawn, chart_picture, exceptions_picture
 from runner.report.times.sections import (
     causes_section,
     chain_section,
@@ -23,6 +23,9 @@ from runner.report.times.sections import (
     waits_section,
 )
 from runner.report.times.spread import KIND, nearest_rank
+
+MOST_ROWS = 50
+"""Runs in the table for people."""
 
 TITLE = "Where changeovers spend their time"
 
@@ -47,6 +50,7 @@ class Asked:
     """(name, value) of what narrows the choice."""
     left_out: tuple[tuple[str, int], ...] = ()
     """(why, how many runs)."""
+    drawn: Drawn = DRAWN
 
 
 def times_document(found: Sequence[Gathered], asked: Asked) -> Document:
@@ -58,7 +62,7 @@ def times_document(found: Sequence[Gathered], asked: Asked) -> Document:
     for one in found:
         sections = sections_of(one)
         data.append({**procedure_data(one), **data_of(sections)})
-        blocks += procedure_blocks(one, {section.key: section for section in sections})
+        blocks += procedure_blocks(one, {section.key: section for section in sections}, asked.drawn)
     if found:
         blocks += [Heading("How the figures are made"), Note(STANDSTILL), Note(KIND)]
     marks = [mark.words for mark, on in ((DRY, asked.dry), (PLAYED, asked.played)) if on]
@@ -85,11 +89,11 @@ def sections_of(found: Gathered) -> tuple[Section, ...]:
     )  # fmt: skip
 
 
-def procedure_blocks(found: Gathered, sections: dict[str, Section]) -> Iterator[Block]:
+def procedure_blocks(found: Gathered, sections: dict[str, Section], drawn: Drawn) -> Iterator[Block]:
     """One procedure."""
     yield Heading(f"{found.title} ({found.procedure})")
     yield Facts(tuple(standstill_rows(found)))
-    chart = chart_picture(found)
+    chart = chart_picture(found, drawn)
     if chart is not None:
         yield Pictures((chart,))
     if found.chart is not None and len(found.chart.values) < ENOUGH:
@@ -100,10 +104,14 @@ def procedure_blocks(found: Gathered, sections: dict[str, Section]) -> Iterator[
     ):  # fmt: skip
         yield Heading(head, 3)
         if key == "exceptions":
-            bars = exceptions_picture(found)
+            bars = exceptions_picture(found, drawn)
             if bars is not None:
                 yield Pictures((bars,))
-        yield from blocks_of(sections[key])
+        section = sections[key]
+        if key == "runs" and len(section.rows) > MOST_ROWS:
+            yield Note(f"The newest {MOST_ROWS} of {len(section.rows)} runs; csv and json have them all.")
+            section = replace(section, rows=section.rows[-MOST_ROWS:])
+        yield from blocks_of(section)
 
 
 def standstill_rows(found: Gathered) -> Iterator[tuple[str, str]]:

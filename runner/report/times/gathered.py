@@ -7,10 +7,11 @@ lack is made of the others, and says of how many.
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
+from runner.report.times.figures import Chain, Figures
 from runner.report.times.individuals import Individuals, individuals
 from runner.report.times.plan import Plan, Planned
-from runner.report.times.run_times import RunTimes, done_seconds
 from runner.report.times.shorter import Cause, causes_of
 from runner.report.times.spread import Spread, spread_of
 
@@ -58,26 +59,28 @@ class Gathered:
     title: str
     plan: Plan
     """Steps as the newest run has them, then those that only older ones have."""
-    runs: tuple[RunTimes, ...]
-    timed: tuple[RunTimes, ...]
+    runs: tuple[Figures, ...]
+    timed: tuple[Figures, ...]
     """Those whose times count."""
     stood: Spread | None
     chart: Individuals | None
     """Of the standstill, in s."""
-    charted: tuple[RunTimes, ...]
+    charted: tuple[Figures, ...]
     """The runs in the chart and in `stood`."""
     steps: tuple[StepTimes, ...]
     waits: tuple[Reason, ...]
     exceptions: tuple[Often, ...]
     causes: tuple[Cause, ...]
+    chain: Chain
+    """Of the newest run whose times count."""
 
 
-def gather(title: str, runs: Iterable[RunTimes]) -> Gathered:
+def gather(title: str, runs: Iterable[Figures]) -> Gathered:
     """The figures of at least one run of one procedure. A step is the same where its id is, whatever the revision."""
     ordered = tuple(sorted(runs, key=lambda run: (run.began, run.run)))
     plan: dict[str, Planned] = {}
-    for run in reversed(ordered):
-        plan = {**plan, **{step: known for step, known in run.plan.items() if step not in plan}}
+    for one in {id(run.plan): run.plan for run in reversed(ordered)}.values():
+        plan = {**plan, **{step: known for step, known in one.items() if step not in plan}}
     timed = tuple(run for run in ordered if run.counts)
     charted = tuple(run for run in timed if run.stood is not None)
     stood = [run.stood for run in charted if run.stood is not None]
@@ -94,37 +97,42 @@ def gather(title: str, runs: Iterable[RunTimes]) -> Gathered:
         waits=waits_by_reason(timed),
         exceptions=exceptions_by_count(ordered),
         causes=causes_of(charted),
+        chain=timed[-1].chain() if timed else (),
     )
 
 
-def steps_of(runs: Sequence[RunTimes], plan: Plan) -> list[StepTimes]:
+def steps_of(runs: Sequence[Figures], plan: Plan) -> list[StepTimes]:
     """Steps that were done, in the order of the procedure."""
-    chained = Counter(step for run in runs for step in {link.visit.step for link in run.chain})
+    chained = Counter(chain.from_iterable(run.on_chain for run in runs))
+    seconds: dict[str, list[float]] = {step: [] for step in plan}
+    for run in runs:
+        for step, took in run.done.items():
+            seconds[step] += took
     found = []
     for step, known in plan.items():
-        spread = spread_of([seconds for run in runs for seconds in done_seconds(run, step)])
+        spread = spread_of(seconds[step])
         if spread is not None:
             found.append(StepTimes(step, known.number, known.by, known.press, spread, chained[step]))
     return found
 
 
-def waits_by_reason(runs: Sequence[RunTimes]) -> tuple[Reason, ...]:
+def waits_by_reason(runs: Sequence[Figures]) -> tuple[Reason, ...]:
     """All waits, the reason that took most in all first."""
     seconds: dict[str, list[float]] = {}
-    held: dict[str, set[str]] = {}
+    held: Counter[str] = Counter()
     for run in runs:
-        for wait in run.waits:
-            seconds.setdefault(wait.reason, []).append(wait.seconds)
-            held.setdefault(wait.reason, set()).add(run.run)
+        held.update(run.waits.keys())
+        for reason, took in run.waits.items():
+            seconds.setdefault(reason, []).extend(took)
     found = [
-        Reason(reason, len(held[reason]), spread, sum(took))
+        Reason(reason, held[reason], spread, sum(took))
         for reason, took in seconds.items()
         if (spread := spread_of(took)) is not None
     ]
     return tuple(sorted(found, key=lambda one: (-one.total, one.reason)))
 
 
-def exceptions_by_count(runs: Sequence[RunTimes]) -> tuple[Often, ...]:
+def exceptions_by_count(runs: Sequence[Figures]) -> tuple[Often, ...]:
     """Exceptions by step and what, the most frequent first."""
     counts = Counter(one for run in runs for one in run.exceptions)
     held = Counter(one for run in runs for one in set(run.exceptions))

@@ -12,7 +12,7 @@ from runner.engine import events as ev
 from runner.report.contents.names import Entries
 from runner.report.times.chain import Link, chain_of
 from runner.report.times.plan import Plan, depends
-from runner.report.times.visits import DONE, PASSED, RELEASE, SECOND, Stretches, Visit, stretches_of
+from runner.report.times.visits import PASSED, RELEASE, SECOND, Stretches, Visit, stretches_of
 
 PRESS = ("running", "stopped")
 
@@ -66,13 +66,13 @@ def run_times(entries: Entries, plan: Plan) -> RunTimes:
     """The figures of a run, of which there is at least the beginning."""
     begun = entries[0][1]
     assert isinstance(begun, ev.RunBegun)  # whoever calls has read the first line
-    run = stretches_of(entries, plan)
+    run = stretches_of(up_to_the_end(entries), plan)
     return RunTimes(
         run=begun.run,
         procedure=begun.procedure,
         revision=begun.revision,
         began=begun.at.utc,
-        outcome=outcome_of(entries[-1][1]),
+        outcome=outcome_of(entries),
         plan=plan,
         stretches=run,
         stood=None if run is None else standstill(run, plan),
@@ -83,9 +83,17 @@ def run_times(entries: Entries, plan: Plan) -> RunTimes:
     )
 
 
-def outcome_of(last: ev.Event) -> str:
-    """How a record ends."""
-    match last:
+def up_to_the_end(entries: Entries) -> Entries:
+    """Without what may stand behind the end of the run in its record: a review of the next day takes no press time."""
+    for at in range(len(entries) - 1, -1, -1):
+        if isinstance(entries[at][1], ev.Finished | ev.Abandoned):
+            return entries[: at + 1]
+    return entries
+
+
+def outcome_of(entries: Entries) -> str:
+    """How a run ended."""
+    match up_to_the_end(entries)[-1][1]:
         case ev.Finished():
             return FINISHED
         case ev.Abandoned():
@@ -166,14 +174,3 @@ def exceptions_of(entries: Entries) -> Iterator[tuple[str, str]]:
             trouble = isinstance(before, ev.TroubleMet) and before.step == event.step
             yield event.step, before.sign if trouble and isinstance(before, ev.TroubleMet) else event.kind
         before = event
-
-
-def done_seconds(run: RunTimes, step: str) -> tuple[float, ...]:
-    """How long a step took each time that it was done, without halts."""
-    if run.stretches is None:
-        return ()
-    return tuple(
-        run.stretches.net(visit.came, visit.until)
-        for visit in run.stretches.visits
-        if visit.step == step and visit.how == DONE
-    )

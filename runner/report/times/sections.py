@@ -3,9 +3,9 @@
 from runner.report.contents.section import Column, Row, Section
 from runner.report.contents.words import counted, duration_words, moment_words
 from runner.report.document import Cell
+from runner.report.times.figures import Figures
 from runner.report.times.gathered import Gathered
 from runner.report.times.individuals import Individuals
-from runner.report.times.run_times import RunTimes
 from runner.report.times.shorter import ADVICE
 from runner.report.times.spread import Spread, shares, whole_percent
 
@@ -45,14 +45,14 @@ def runs_section(found: Gathered) -> Section:
                    mark=lambda row: bool(row["unusual"]), marked="unusual")  # fmt: skip
 
 
-def run_row(number: int, run: RunTimes, unusual: str) -> Row:
+def run_row(number: int, run: Figures, unusual: str) -> Row:
     """One run."""
-    known = run.stretches is not None
+    known = run.whole is not None
     running, stopped = run.work if known else (None, None)
     return {
         "number": number, "run": run.run, "revision": run.revision, "began": run.began, "outcome": run.outcome,
         "counted": run.counts, "stood_s": run.stood, "work_running_s": running, "work_stopped_s": stopped,
-        "waited_s": sum(wait.seconds for wait in run.waits) if known else None, "whole_s": run.whole,
+        "waited_s": sum(map(sum, run.waits.values())) if known else None, "whole_s": run.whole,
         "exceptions": len(run.exceptions), "unusual": unusual,
     }  # fmt: skip
 
@@ -140,11 +140,11 @@ def chain_section(found: Gathered) -> Section:
     """The chain of the newest run whose times count."""
     run = found.timed[-1] if found.timed else None
     rows: list[Row] = []
-    for link in run.chain if run is not None else ():
-        step = found.plan[link.visit.step]
+    for link in found.chain:
+        step = found.plan[link.step]
         rows.append({
-            "step": step.id, "step_number": step.number, "by": step.by, "press": step.press, "ended": link.visit.how,
-            "from_s": link.since, "took_s": link.until - link.since, "gap_before_s": link.gap,
+            "step": step.id, "step_number": step.number, "by": step.by, "press": step.press, "ended": link.how,
+            "from_s": link.since, "took_s": link.took, "gap_before_s": link.gap,
             "waited_for_other_list_s": link.waited,
         })  # fmt: skip
     columns = (

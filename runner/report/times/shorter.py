@@ -6,9 +6,13 @@ or a caution may be left out; what counts of a release or a second look is the w
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from runner.report.times.run_times import RunTimes
 from runner.report.times.visits import DONE, KEPT, RELEASE, Stretches
+
+if TYPE_CHECKING:
+    from runner.report.times.figures import Figures
 
 ADVICE: dict[str, str] = {
     "release": "Let the one who releases know when work comes near, so that the look begins at once.",
@@ -35,18 +39,15 @@ class Cause:
     """In all of them together. To take it away would save at most so much: another chain may then be the longest."""
 
 
-def causes_of(runs: Sequence[RunTimes]) -> tuple[Cause, ...]:
+def causes_of(runs: Sequence["Figures"]) -> tuple[Cause, ...]:
     """The causes over runs, the largest first."""
     seconds: dict[tuple[str, str], float] = {}
-    held: dict[tuple[str, str], set[str]] = {}
+    held: dict[tuple[str, str], int] = {}
     for run in runs:
-        if run.stretches is None:
-            continue
-        for kind, what, took in parts_of(run, run.stretches):
-            if took > 0:
-                seconds[kind, what] = seconds.get((kind, what), 0.0) + took
-                held.setdefault((kind, what), set()).add(run.run)
-    found = [Cause(kind, what, len(held[kind, what]), took) for (kind, what), took in seconds.items()]
+        for kind, what, took in run.causes:
+            seconds[kind, what] = seconds.get((kind, what), 0.0) + took
+            held[kind, what] = held.get((kind, what), 0) + 1
+    found = [Cause(kind, what, held[kind, what], took) for (kind, what), took in seconds.items()]
     return tuple(sorted(found, key=lambda cause: (-cause.seconds, cause.what)))
 
 

@@ -4,9 +4,10 @@ A visit lasts from the moment work comes to a step until it is done or left agai
 Times are seconds from the run's first event, by the steady clock: there are none for a run in which the machine restarted.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from runner.engine import events as ev
+from runner.engine.changed import changed
 from runner.report.contents.interruptions import MADE_SAFE, PAUSED, PROGRAM_ENDED
 from runner.report.contents.names import Entries
 from runner.report.contents.times import ENDS_HALT, ON_OPENING, OPENS, restarts
@@ -162,7 +163,7 @@ class Walk:
                 known.waits.append(Stretch(RELEASE, known.asked, self.now))
                 known.asked = None
             case ev.StepBegun():
-                known.visit, known.answered = replace(known.visit, begun=self.now), self.now
+                known.visit, known.answered = changed(known.visit, begun=self.now), self.now
             case ev.WaitBegun() if known.resting is None:
                 known.resting = self.now
             case ev.WaitEnded() if known.resting is not None:
@@ -180,7 +181,7 @@ class Walk:
         """A visit ends."""
         known = self.open.pop(step)
         waits = tuple(wait for wait in known.waits if wait.seconds > 0)
-        self.visits.append(replace(known.visit, until=self.now if until is None else until, how=how, waits=waits))
+        self.visits.append(changed(known.visit, until=self.now if until is None else until, how=how, waits=waits))
 
     def result(self) -> Stretches:
         """What was found."""

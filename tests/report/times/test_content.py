@@ -1,19 +1,26 @@
 """What is said of many runs: figures known by hand, nothing left out silently, no person named in any format."""
 
+from io import BytesIO
 from typing import Any
 
 import pytest
+from openpyxl import load_workbook
+from pypdf import PdfReader
 from rich.cells import cell_len
 
 from runner.engine import events as ev
 from runner.engine.events import Event
 from runner.report.contents.marks import DRY, PLAYED
-from runner.report.document import Document
-from runner.report.times.content import Asked, times_document
+from runner.report.document import Document, Table
+from runner.report.formats.format import Format
+from runner.report.times.content import MOST_ROWS, Asked, times_document
+from runner.report.times.figures import Figures, figures_of
 from runner.report.times.forms import FORMS
 from runner.report.times.gathered import Gathered, gather
-from runner.report.times.run_times import RunTimes, run_times
+from runner.report.times.pictures import MOST_RUNS
+from runner.report.times.run_times import run_times
 from runner.report.times.shorter import ADVICE, causes_of
+from tests.report.printing import needs_print
 from tests.report.times.small import LEAD, LENA, NAMES, PLAN, REWIND, ROLF, UMA, begun, moment, plain, run_of, step
 
 
@@ -40,13 +47,30 @@ def troubled() -> list[Event]:
     ]
 
 
-def several(*lists: list[Event]) -> list[RunTimes]:
-    return [run_times(run_of(events, begun(f"run-{at:02d}")), PLAN) for at, events in enumerate(lists, start=1)]
+def several(*lists: list[Event]) -> list[Figures]:
+    return [
+        figures_of(run_times(run_of(events, begun(f"run-{at:02d}")), PLAN)) for at, events in enumerate(lists, start=1)
+    ]
 
 
 @pytest.fixture(scope="module")
 def found() -> Gathered:
     return gather("Small", several(plain(), lifted(260), lifted(270), lifted(290), troubled()))
+
+
+def shown_by(form: Format, document: Document) -> str:
+    """What a format shows, as text."""
+    needs_print(form.name)
+    content = form.render(document)
+    match form.name:
+        case "xlsx":
+            book = load_workbook(BytesIO(content))
+            return "\n".join(str(cell.value) for sheet in book for row in sheet.rows for cell in row)
+        case "pdf":
+            pages = PdfReader(BytesIO(content)).pages
+            return " ".join(" ".join(page.extract_text() for page in pages).split())
+        case _:
+            return content.decode()
 
 
 def data_of(document: Document) -> Any:
@@ -115,7 +139,7 @@ def test_every_kind_of_cause_is_found_where_it_is() -> None:
 
 @pytest.mark.parametrize("form", FORMS)
 def test_no_format_names_a_person_or_quotes_what_one_said(form: str, found: Gathered) -> None:
-    shown = FORMS[form].render(times_document((found,), Asked())).decode()
+    shown = shown_by(FORMS[form], times_document((found,), Asked()))
     for name in (*NAMES, "eats", "was slow", "said so"):
         assert name not in shown
     assert "lift-b" in shown
@@ -154,7 +178,7 @@ def test_a_run_outside_of_the_limits_is_marked() -> None:
 
 def test_no_run_is_a_sentence_and_no_fault() -> None:
     for name, form in FORMS.items():
-        shown = form.render(times_document((), Asked())).decode()
+        shown = shown_by(form, times_document((), Asked()))
         assert "no run" in shown or name in ("json", "csv")
 
 
@@ -164,7 +188,19 @@ def test_a_sign_that_acts_stays_a_text_in_every_format() -> None:
     noted = ev.ExceptionNoted(UMA, moment(70), 1, "equipment", "minor", "", "wipe-b", "", False)
     document = times_document((gather("Small", several([*plain(), trouble, noted])),), Asked())
     for name, form in FORMS.items():
-        shown = form.render(document).decode()
+        shown = shown_by(form, document)
         assert "\x1b" not in shown, name
         assert name != "html" or "<script" not in shown
         assert name != "csv" or (",'=1+1" in shown and ",=1+1" not in shown)
+
+
+def test_of_many_runs_people_see_the_newest_and_data_have_all() -> None:
+    found = gather("Small", several(*[lifted(250 + at % 7) for at in range(MOST_ROWS + 160)]))
+    document = times_document((found,), Asked())
+    text = FORMS["text"].render(document).decode()
+    assert f"The newest {MOST_ROWS} of {MOST_ROWS + 160} runs" in " ".join(text.split())
+    (table,) = [block for block in document.blocks if isinstance(block, Table) and block.caption.startswith("Runs")]
+    assert [row[0] for row in table.rows] == [str(number) for number in range(161, MOST_ROWS + 161)]
+    assert f"run {MOST_ROWS + 160 - MOST_RUNS + 1}" in text  # where the drawing begins
+    assert len(data_of(document)["procedures"][0]["runs"]) == MOST_ROWS + 160
+    assert len(data_of(document)["procedures"][0]["chart"]["values_s"]) == MOST_ROWS + 160
