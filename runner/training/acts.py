@@ -6,10 +6,13 @@ from runner.engine.held import releaser_of
 from runner.engine.shown import safe_acts
 from runner.procedure.answers import Act
 from runner.procedure.model import Step
-from runner.record.run import Run
+from runner.training.door import Explained, Played
+
+SHARES = {"missed": 0.0, "part": 0.5, "whole": 1.0}
+"""How much of an answer was said, as the coach judges it."""
 
 
-def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
+def intents_of(act: Act, run: Played, step: Step) -> tuple[AnyIntent, ...]:
     """The intents of one act at a step; the one who does the step acts, unless the act names another."""
     crew = run.state.crew
     doer = crew.get(step.by, "") or next(iter(crew.values()), "nobody")
@@ -40,17 +43,26 @@ def intents_of(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
         case "accept":
             role = releaser_of(run.procedure, act.words)
             return (want.AcceptPieces(crew.get(role, "") or role, step.id, act.words, act.given("reason")),)
+        case "explain":
+            return _explained(act, run)
         case _:
             return _released(act, run, step)
 
 
-def _resumed(run: Run, doer: str) -> tuple[AnyIntent, ...]:
+def _resumed(run: Played, doer: str) -> tuple[AnyIntent, ...]:
     """What is left of the make-safe list is done before the run goes on."""
     left = [number for number in range(len(run.state.safe_acts)) if number not in run.state.safe_acts_done]
     return *(want.DoSafeAct(doer, number) for number in left), want.Resume(doer)
 
 
-def _made_safe(run: Run, doer: str) -> tuple[AnyIntent, ...]:
+def _explained(act: Act, run: Played) -> tuple[AnyIntent, ...]:
+    """The coach asks and judges; a run without a scenario has nobody who asks."""
+    asks: Explained | None = getattr(run, "practice", None)
+    judged = asks.explained(act.words, SHARES[act.given("judged")], act.given("words")) if asks is not None else None
+    return (judged,) if judged is not None else ()
+
+
+def _made_safe(run: Played, doer: str) -> tuple[AnyIntent, ...]:
     """Before a run is abandoned the acts of the make-safe list are done, in a played run as well."""
     if run.state.halted == "make-safe":
         return tuple(want.DoSafeAct(doer, number) for number in run.state.safe_acts_open)
@@ -59,7 +71,7 @@ def _made_safe(run: Run, doer: str) -> tuple[AnyIntent, ...]:
     return (stop, *(want.DoSafeAct(doer, number) for number in acts)) if acts else ()
 
 
-def _closed(act: Act, run: Run, doer: str) -> tuple[AnyIntent, ...]:
+def _closed(act: Act, run: Played, doer: str) -> tuple[AnyIntent, ...]:
     words = act.given("words", "dealt with")
     if act.words == "all":
         return tuple(want.CloseException(doer, noted.number, words) for noted in run.state.open_exceptions)
@@ -67,7 +79,7 @@ def _closed(act: Act, run: Run, doer: str) -> tuple[AnyIntent, ...]:
     return (want.CloseException(doer, number, words),)
 
 
-def _released(act: Act, run: Run, step: Step) -> tuple[AnyIntent, ...]:
+def _released(act: Act, run: Played, step: Step) -> tuple[AnyIntent, ...]:
     role = step.hold.release if step.hold is not None else ""
     by = act.given("by") or run.state.crew.get(role, "") or role
     ticked = act.confirm if act.confirm is not None else (step.hold.confirm if step.hold is not None else ())

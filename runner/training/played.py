@@ -15,9 +15,8 @@ from runner.engine.moment import seconds_between
 from runner.engine.state import RunState
 from runner.procedure.answers import Act, Answers, Entry
 from runner.procedure.model import Step
-from runner.record.clock import SteppedClock
-from runner.record.run import Run
 from runner.training.acts import intents_of
+from runner.training.door import Played, Shows, Stepped, Until
 
 ACT_SECONDS = 5.0
 """Played time that goes by with each act of a person."""
@@ -29,8 +28,21 @@ MOST_INTENTS = 100_000
 class Player:
     """Plays one run to its end, or to where it cannot go on; `stopped` says why then."""
 
-    def __init__(self, run: Run, clock: SteppedClock, answers: Answers) -> None:
+    def __init__(
+        self,
+        run: Played,
+        clock: Stepped,
+        answers: Answers,
+        shows: Shows | None = None,
+        until: Until | None = None,
+        act_s: float = ACT_SECONDS,
+    ) -> None:
         self.run = run
+        self.shows = shows
+        """What the equipment shows where the answers do not say; None: nothing is invented."""
+        self.until = until
+        """Why the playing ends here, before each act; empty: it goes on."""
+        self.act_s = act_s
         self.clock = clock
         self.answers = answers
         self.entries: dict[str, list[Entry]] = {}
@@ -53,6 +65,8 @@ class Player:
     def play(self) -> str:
         """The outcome: finished, abandoned or unfinished."""
         for _ in range(MOST_INTENTS):
+            if self.until is not None and not self.stopped:
+                self.stopped = self.until()
             if self.state.outcome or self.stopped:
                 break
             self.one()
@@ -134,6 +148,8 @@ class Player:
                 continue
             texts = given.get(ask.name, ("all",) if ask.kind == "thread" else ())
             at = self.typed[step.id, attempt, ask.name]
+            if ask.name not in given and self.shows is not None and not (entry is not None and entry.trouble):
+                texts = (*texts[:at], *[self.shows(step, ask)] * (at + 1 - len(texts[:at])))
             if at >= len(texts):
                 if entry is not None and entry.trouble:
                     break  # the trouble comes before this is answered
@@ -148,7 +164,7 @@ class Player:
         if not record.wait_over and record.wait_from is not None:
             waited = seconds_between(record.wait_from, self.clock.now()) or 0.0
             longest = max((ask.at_least_s for ask in step.asks if ask.kind == "wait"), default=0.0)
-            self.clock.advance(max(0.0, longest - waited - ACT_SECONDS))
+            self.clock.advance(max(0.0, longest - waited - self.act_s))
         return want.EndStep(doer, step.id)
 
     def second_look(self, step: Step, role: str, entry: Entry | None, attempt: int) -> AnyIntent:
@@ -162,7 +178,7 @@ class Player:
     def submit(self, intent: AnyIntent, step: Step | None = None) -> tuple[ev.Event, ...] | Refusal:
         """An intent, after the time that a person's act takes."""
         attempt = self.attempt(step, begun=self.is_begun(step)) if step is not None else 0
-        self.clock.advance(ACT_SECONDS)
+        self.clock.advance(self.act_s)
         decided = self.run.submit(intent)
         if step is not None and not isinstance(decided, Refusal):
             listed = self.entries.get(step.id, [])

@@ -1,14 +1,17 @@
 """Ways on where a step cannot begin or end for what the press is: look at it, or go back to where it was brought about.
 
 A person looks where nobody vouches for a state; one that is known to be otherwise is brought about again by an earlier
-step of the same list. Where neither helps it is a dead end.
+step of the same list, or by the one that asks whether that step applies. Where neither helps it is a dead end.
 """
+
+from collections.abc import Sequence
 
 from runner.engine import flow
 from runner.engine import intents as want
 from runner.engine.decide import AnyIntent
 from runner.engine.state import RunState
-from runner.procedure.model import UNKNOWN, Facts, Procedure
+from runner.formula.scope import names_needed
+from runner.procedure.model import UNKNOWN, Facts, Procedure, Step
 
 BROUGHT_ABOUT_AGAIN = "what the step needs is brought about again"
 
@@ -63,5 +66,13 @@ def place_back(procedure: Procedure, state: RunState, lane: int, unmet: Facts) -
         wanted = {at: value for at, value in wanted.items() if made.get(at) != value}
         wanted |= dict(flow.unmet(state.position, steps[place]))
         if not wanted:
-            return place
+            return asked_again(procedure, steps, place)
     return None
+
+
+def asked_again(procedure: Procedure, steps: Sequence[Step], place: int) -> int:
+    """The place, or an earlier one where the answers are asked by which it is judged whether the step applies."""
+    step = steps[place]
+    names = names_needed(step.when.expr, procedure.scope) if step.when is not None else frozenset()
+    asking = (at for at in range(place) if names & {ask.name for ask in steps[at].asks})
+    return next(asking, place)

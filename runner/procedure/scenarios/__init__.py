@@ -1,0 +1,1 @@
+"""Scenarios of dry runs: read, and held against their procedure. Invariant: as data with places; nothing here runs."""
