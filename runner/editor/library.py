@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from runner.editor.named import Sheet, names_in, path_of, sheets
-from runner.lint.kinds import ANSWERS, FRAGMENT, JOB, PROCEDURE, kind_of
+from runner.lint.kinds import ANSWERS, FRAGMENT, JOB, PROCEDURE, SCENARIO, kind_of
 from runner.procedure.include import Fetch
 
 MOST_FILES = 2000
@@ -37,6 +37,8 @@ class Library:
     def fetch_beside(self, path: str) -> Fetch:
         """A function that gives fragments in the folder of a file, and nothing outside of it."""
         folder = self.real(folder_of(path) or ".").rstrip("/")
+        if kind_of(path) == SCENARIO:
+            folder = folder_of(folder).rstrip("/")  # its procedure lies beside it or one folder up
 
         def fetch(wanted: str) -> str | None:
             if not self.real(wanted).startswith(folder + "/"):

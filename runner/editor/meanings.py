@@ -89,6 +89,7 @@ MEANINGS: dict[Site, Meaning] = {
     **refers(
         "value",
         ("a split", "gives", "value"),
+        (STEP, "lifts", "key"),
         ("a choice", "match", "value"),
         ("a scan", "match", "value"),
         ("a worked example", "given", "key"),

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from runner.editor.positions import offset_at
-from runner.lint.linter import lint
+from runner.lint.linter import Options, lint
 from runner.procedure.clean import clean
 from runner.procedure.finding import Finding, Severity
 from runner.procedure.include import Fetch
@@ -40,9 +40,9 @@ class Found:
     """The texts that were looked at, by path."""
 
 
-def problems(path: str, text: str, fetch: Fetch) -> Found:
-    """All findings of a text and of what it uses."""
-    linted = lint(text, path, fetch)
+def problems(path: str, text: str, fetch: Fetch, today: str = "") -> Found:
+    """All findings of a text and of what it uses; `today` (YYYY-MM-DD) tells days of a site file that are past."""
+    linted = lint(text, path, fetch, Options(today=today))
     by_path: dict[str, list[Problem]] = {path: []}
     for finding in linted.findings:
         by_path.setdefault(finding.place.path, []).append(problem(finding, linted.texts.get(finding.place.path, "")))

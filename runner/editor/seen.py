@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from runner.editor.tree import Entries, Pair, Pairs, Scalar, Tree
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB, PROCEDURE
+from runner.procedure.language.scenario import SCENARIO
 from runner.procedure.language.shape import Either, ListOf, MapOf, Record, Shape, key_of
 from runner.procedure.language.site import SITE
 
@@ -18,6 +19,7 @@ RECORDS: dict[str, Record] = {
     ".job.yaml": JOB,
     ".answers.yaml": ANSWERS,
     ".site.yaml": SITE,
+    ".scenario.yaml": SCENARIO,
 }
 """By the end of a file's name: what its top map is."""
 

@@ -69,6 +69,8 @@ class Desk(LanguageServer):
         super().__init__("changeover", VERSION, types.TextDocumentSyncKind.Full)
         self.library, self.pause_s = library, pause_s
         self.board = Board()
+        self.today: Callable[[], str] = str
+        """The day, YYYY-MM-DD; empty where nobody tells it, and then no day of a site file is past."""
         self.uris: dict[str, str] = {}
         """By path of an open text, as the editor calls it."""
         self.versions: dict[str, int] = {}
@@ -152,7 +154,7 @@ class Desk(LanguageServer):
             self.publish(self.board.drop([root]))
             return
         try:
-            looked = partial(problems, root, text, self.library.fetch_beside(root))
+            looked = partial(problems, root, text, self.library.fetch_beside(root), self.today())
             found = await asyncio.get_running_loop().run_in_executor(self.lookers, looked)
         except Exception as fault:
             self.tell(fault)
@@ -340,9 +342,10 @@ def add_questions(desk: Desk) -> None:
         return types.WorkspaceEdit(changes=changes)
 
 
-def serve(library: Library, given: BinaryIO, told: BinaryIO) -> None:
+def serve(library: Library, given: BinaryIO, told: BinaryIO, today: Callable[[], str] = str) -> None:
     """Serve the editor at two streams until it goes; the second is closed then."""
     desk = server(library)
+    desk.today = today
     desk.start_io(given, told)
     for pool in (desk.lookers, desk.askers):
         pool.shutdown(wait=False, cancel_futures=True)

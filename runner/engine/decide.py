@@ -9,13 +9,28 @@ from typing import NamedTuple, assert_never
 
 from runner.engine import events as ev
 from runner.engine import intents as want
-from runner.engine.decisions import answer, identity, pieces, run, step, ticks, trouble
+from runner.engine.decisions import (
+    answer,
+    carried,
+    identity,
+    lifting,
+    paper,
+    pieces,
+    review,
+    run,
+    step,
+    ticks,
+    training,
+    trouble,
+)
 from runner.engine.decisions.corrected import come_too_late
 from runner.engine.decisions.settle import broken, settled
 from runner.engine.evolve import evolve
 from runner.engine.intents import Intent, Refusal
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
+from runner.procedure.site_facts import with_pieces
+from runner.say.text import say
 
 AnyIntent = want.AnyIntent
 """Every kind of intent."""
@@ -40,33 +55,42 @@ def take(procedure: Procedure, state: RunState, intent: AnyIntent) -> Taken | Re
     refused = _closed(state, intent)
     if refused is not None:
         return refused
+    site = intent.facts if isinstance(intent, want.BeginRun) else state.site
+    procedure = with_pieces(procedure, site.pieces)
     taken = _decided(procedure, state, intent)
     if isinstance(taken, Refusal):
         return taken
     vouched = identity.vouched(state, intent)
     if isinstance(vouched, Refusal):
         return vouched
-    taken = (*vouched, *taken)
+    late = paper.entered_late(state, intent)
+    if isinstance(late, Refusal):
+        return late
+    told = tuple(ev.QualificationMissing("", intent.at, *row) for row in intent.told)
+    taken = (*vouched, *late, *taken, *told)
     events, after = settled(procedure, state, _numbered(state, taken), intent.at)
     if isinstance(intent, want.CorrectAnswer):
-        late = come_too_late(procedure, state, events, intent)
-        for event in late:
+        too_late = come_too_late(procedure, state, events, intent)
+        for event in too_late:
             after = evolve(procedure, after, event)
-        return Taken((*events, *late), after)
+        return Taken((*events, *too_late), after)
     if isinstance(intent, want.BeginRun):
         outside = broken(events)
         if outside:
-            return Refusal("This job is outside what the procedure allows.", outside)
+            return Refusal(say("This job is outside what the procedure allows."), outside)
+        unlifted = lifting.at_the_beginning(procedure, after, intent.at.utc[:10])
+        if unlifted:
+            return Refusal(say("The run would stop at a lift."), unlifted)
     return Taken(events, after)
 
 
 def _closed(state: RunState, intent: Intent) -> Refusal | None:
-    if state.outcome:
-        return Refusal(f"The run is {state.outcome}; nothing is added to it.")
+    if state.outcome and not isinstance(intent, review.AFTER_END):
+        return Refusal(say("The run is {outcome}; nothing is added to it.", outcome=say(state.outcome)))
     if not state.mode and not isinstance(intent, want.BeginRun):
-        return Refusal("The run has not begun.")
+        return Refusal(say("The run has not begun."))
     if not intent.by.strip():
-        return Refusal("Say who you are.")
+        return Refusal(say("Say who you are."))
     return None
 
 
@@ -118,6 +142,10 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
             return trouble.note_exception(procedure, state, intent)
         case want.CloseException():
             return trouble.close_exception(state, intent)
+        case want.ReadExceptions():
+            return carried.read_exceptions(state, intent)
+        case want.AcceptException():
+            return carried.accept_exception(procedure, state, intent)
         case want.LookAt():
             return trouble.look_at(procedure, state, intent)
         case want.Pause():
@@ -136,9 +164,15 @@ def _decided(procedure: Procedure, state: RunState, intent: AnyIntent) -> tuple[
             return run.sign_on(procedure, state, intent)
         case want.CorrectAnswer():
             return answer.correct_answer(procedure, state, intent)
+        case want.NoteTraining():
+            return training.note_training(state, intent)
         case want.Finish():
             return run.finish(procedure, state, intent)
         case want.Abandon():
             return run.abandon(procedure, state, intent)
+        case want.DisposeExceptions():
+            return review.dispose(procedure, state, intent)
+        case want.SignRun():
+            return review.sign(procedure, state, intent)
         case _:
             assert_never(intent)

@@ -11,7 +11,10 @@ from typing import TypeVar
 from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine.changed import changed
+from runner.engine.followed import followed
 from runner.engine.lookup import changed_by, fact_of, facts_of, step_named, trouble_named
+from runner.engine.moment import Moment
+from runner.engine.reviewed import paper_of, reviewed, since_signed
 from runner.engine.state import (
     VERIFIED,
     GivenAnswer,
@@ -25,8 +28,15 @@ from runner.engine.state import (
 )
 from runner.engine.step_records import gone_by, looked_at_again, ticked
 from runner.procedure.model import Procedure
+from runner.procedure.site_facts import Facts
 
 V = TypeVar("V")
+
+STEP_KINDS = frozenset({
+    ev.StepBegun, ev.StepDone, ev.Answered, ev.HoldReached, ev.HoldReleased, ev.CautionsRead, ev.WaitBegun, ev.WaitEnded,
+    ev.LookedTwice, ev.ConfirmationTicked, ev.RollerThreaded, ev.StepRepeated,
+})  # fmt: skip
+"""Of the events that `_steps` sees to, those that come most."""
 
 
 def begin_state(procedure: Procedure) -> RunState:
@@ -44,7 +54,19 @@ def replay(procedure: Procedure, events: Iterable[ev.Event]) -> RunState:
 
 def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
     """The state after one more event."""
-    state = changed(state, last=event.at)
+    new = _evolved(procedure, since_signed(state, event), event)
+    return changed(new, last=event.at) if new is state else stamped(new, event.at)
+
+
+def stamped(new: RunState, at: Moment) -> RunState:
+    """A state that was made a moment ago and that nobody has yet, with its moment: written in place, which spares a copy."""
+    object.__setattr__(new, "last", at)
+    return new
+
+
+def _evolved(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
+    if type(event) in STEP_KINDS:  # most events
+        return _steps(procedure, state, event)
     match event:
         case ev.RunBegun():
             return changed(
@@ -52,6 +74,11 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 crew=MappingProxyType(dict(event.crew)), began=event.at,
                 site_people=event.site_people, unknown=event.unknown,
             )  # fmt: skip
+        case ev.SiteRead():
+            facts = Facts(event.pieces, event.gear, event.park_within_s, event.shift_ends)
+            return changed(state, site=facts)
+        case ev.QualificationMissing():
+            return changed(state, unqualified=(*state.unqualified, event.why))
         case ev.InputGiven():
             origin = f"job ticket, {event.origin}" if event.origin else "job ticket"
             known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit, origin=origin)
@@ -71,6 +98,8 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 event.by, event.at,
             )  # fmt: skip
             return changed(state, exceptions=(*state.exceptions, noted))
+        case ev.ExceptionCarried() | ev.ExceptionRead() | ev.ExceptionAccepted():
+            return changed(state, exceptions=followed(state.exceptions, event))
         case ev.ExceptionClosed():
             closed = tuple(changed(e, closed=event.words) if e.number == event.number else e for e in state.exceptions)
             return changed(state, exceptions=closed)
@@ -93,8 +122,12 @@ def evolve(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
             return changed(state, outcome="finished")
         case ev.Abandoned():
             return changed(state, outcome="abandoned", halted="")
-        case ev.TailSetAside() | ev.ClockStepped() | ev.ActRefused():
+        case ev.TailSetAside() | ev.ClockStepped() | ev.ActRefused() | ev.Sealed():
             return state
+        case ev.ScenarioTaken() | ev.TrainingNoted():
+            return state
+        case ev.EnteredLate() | ev.ExceptionDisposed() | ev.RunSigned():
+            return reviewed(state, event)
         case ev.OldValueUsed():
             return changed(state, records=gone_by(state.records, event))
         case ev.StateSeen() | ev.Paused() | ev.MadeSafe() | ev.SafeActDone() | ev.SafeActNotNeeded() | ev.Resumed():
@@ -155,7 +188,6 @@ def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone)
 
 def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
     step_id = getattr(event, "step", "")
-    at = flow.find(procedure, state.position, step_id)
     record = state.record(step_id)
     match event:
         case ev.RollerThreaded() | ev.RollerTakenBack() | ev.ConfirmationTicked() | ev.ConfirmationTakenBack():
@@ -176,7 +208,8 @@ def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
                 ),
             )
         case ev.WaitBegun():
-            return _noted(state, step_id, changed(record, wait_from=event.at, wait_over=False))
+            begun = changed(record, wait_from=event.at, wait_over=False, wait_paper=paper_of(state, event))
+            return _noted(state, step_id, begun)
         case ev.WaitEnded():
             return _noted(state, step_id, changed(record, wait_over=True))
         case ev.Answered():
@@ -192,6 +225,7 @@ def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
         case ev.WentBack():
             return _went_back(procedure, state, event)
         case _:
+            at = flow.find(procedure, state.position, step_id)
             up = at is not None and state.position.cursors[at[0]].step == at[1]
             return _moved(procedure, state, event, record, at[0]) if at is not None and up else state
 
@@ -206,23 +240,23 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
                 ended_at=None, answers=EMPTY, second_answers=EMPTY, looked_twice=False, second_by="",
                 wait_from=None, wait_over=False, threaded=(), after_trouble=("", ""), old=(),
             )  # fmt: skip
-            return changed(_noted(state, event.step, begun), position=flow.begun(procedure, position, lane))
+            return _noted(state, event.step, begun, position=flow.begun(procedure, position, lane))
         case ev.StepDone():
             ended = changed(record, status=StepStatus.DONE, ended_at=event.at, passes=0)
             unconfirmed = state.unconfirmed
             for made, _ in event.made:
                 unconfirmed = _without(unconfirmed, made)
-            moved = changed(state, position=flow.done(procedure, position, lane), unconfirmed=unconfirmed)
-            return _noted(moved, event.step, ended)
+            position = flow.done(procedure, position, lane)
+            return _noted(state, event.step, ended, position=position, unconfirmed=unconfirmed)
         case ev.StepNotApplicable():
-            passed = changed(state, position=flow.passed(procedure, position, lane))
-            return _noted(passed, event.step, changed(record, status=StepStatus.NOT_APPLICABLE, ended_at=event.at))
+            record = changed(record, status=StepStatus.NOT_APPLICABLE, ended_at=event.at)
+            return _noted(state, event.step, record, position=flow.passed(procedure, position, lane))
         case ev.StepLeftOut():
-            passed = changed(state, position=flow.passed(procedure, position, lane))
-            return _noted(passed, event.step, changed(record, status=StepStatus.LEFT_OUT, ended_at=event.at))
+            record = changed(record, status=StepStatus.LEFT_OUT, ended_at=event.at)
+            return _noted(state, event.step, record, position=flow.passed(procedure, position, lane))
         case ev.StepRepeated():
             again = changed(_fresh(record), status=StepStatus.AGAIN, passes=event.passes)
-            return changed(_noted(state, event.step, again), position=flow.repeated(position, lane))
+            return _noted(state, event.step, again, position=flow.repeated(position, lane))
         case ev.TroubleMet():
             step = step_named(procedure, event.step)
             trouble = trouble_named(step, event.trouble) if step else None
@@ -253,13 +287,15 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
     before = record.second_answers.get(event.name) if event.hidden else record.answers.get(event.name)
     outs = 0 if before is None or before.verdict == "in" else before.outs
     outs += event.verdict == "out"
-    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry, outs)
+    done_at, _ = paper_of(state, event)
+    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry, outs, done_at)
     if event.hidden:
         answers = _put(record.second_answers, event.name, given)
         return _noted(state, event.step, changed(record, second_answers=answers))
     # a second look is a look at these very answers: a new one has to be looked at again
-    record = changed(record, looked_twice=False, second_by="", second_answers=EMPTY)
-    state = _noted(state, event.step, changed(record, answers=_put(record.answers, event.name, given)))
+    answers = _put(record.answers, event.name, given)
+    record = changed(record, looked_twice=False, second_by="", second_answers=EMPTY, answers=answers)
+    state = _noted(state, event.step, record)
     if event.kind == "thread":
         return state
     if event.verdict != "in":
@@ -344,13 +380,18 @@ def _stale(procedure: Procedure, state: RunState, names: tuple[str, ...]) -> Run
 EMPTY: Mapping[str, GivenAnswer] = MappingProxyType({})
 
 
-def _noted(state: RunState, step: str, record: StepRecord) -> RunState:
-    return changed(state, records=_put(state.records, step, record))
+def _noted(state: RunState, step: str, record: StepRecord, **more: object) -> RunState:
+    return changed(state, records=_put(state.records, step, record), **more)
 
 
 def _put(mapping: Mapping[str, V], key: str, value: V) -> Mapping[str, V]:
-    return MappingProxyType({**mapping, key: value})
+    # a proxy joined with a dict is copied at once; unpacked, it is asked for one key after the other
+    return MappingProxyType(
+        mapping | {key: value} if isinstance(mapping, MappingProxyType) else {**mapping, key: value}
+    )
 
 
 def _without(mapping: Mapping[str, V], key: str) -> Mapping[str, V]:
+    if key not in mapping:
+        return mapping
     return MappingProxyType({k: v for k, v in mapping.items() if k != key})

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from runner.engine.position import Cursor, Position
 from runner.procedure.model import UNKNOWN, Facts, Phase, Procedure, Step, StepList, TrackedState, Trouble
+from runner.say.text import say
 
 
 class Block(NamedTuple):
@@ -52,11 +53,26 @@ def current(procedure: Procedure, position: Position, lane: int) -> Step | None:
 def find(procedure: Procedure, position: Position, step_id: str) -> tuple[int, int] | None:
     """(lane, place in its list) of a step of the phase that is on; None for a step of another phase."""
     phase = phase_on(procedure, position)
-    for lane, steps in enumerate(phase.lists if phase else ()):
-        for at, step in enumerate(steps.steps):
-            if step.id == step_id:
-                return lane, at
-    return None
+    return None if phase is None else places(phase).get(step_id)
+
+
+MOST_PLACES = 256
+_PLACES: dict[int, tuple[Phase, dict[str, tuple[int, int]]]] = {}
+"""By identity of the phase, which is kept with them so that no other takes it."""
+
+
+def places(phase: Phase) -> dict[str, tuple[int, int]]:
+    """(lane, place in its list) of each step of a phase by its id, the first of those with the same."""
+    known = _PLACES.get(id(phase))
+    if known is None:
+        if len(_PLACES) >= MOST_PLACES:
+            _PLACES.clear()
+        found: dict[str, tuple[int, int]] = {}
+        for lane, steps in enumerate(phase.lists):
+            for at, step in enumerate(steps.steps):
+                found.setdefault(step.id, (lane, at))
+        known = _PLACES[id(phase)] = (phase, found)
+    return known[1]
 
 
 def unmet(position: Position, step: Step) -> Facts:
@@ -86,7 +102,13 @@ def blocks(procedure: Procedure, position: Position, lane: int) -> tuple[Block, 
     for state in sorted({state for state, _ in step.needs + step.makes}):
         owner = position.owners[state]
         if owner and owner != steps.person:
-            found.append(Block("owner", state, f"{procedure.states[state].label}: {_role(procedure, owner)} has it"))
+            found.append(
+                Block(
+                    "owner",
+                    state,
+                    say("{label}: {role} has it", label=procedure.states[state].label, role=_role(procedure, owner)),
+                )
+            )
     makes = {state for state, _ in step.makes}
     touches = makes | {state for state, _ in step.needs}
     for other, cursor in enumerate(position.cursors):
@@ -97,22 +119,27 @@ def blocks(procedure: Procedure, position: Position, lane: int) -> tuple[Block, 
             continue
         relied_on, changing = {state for state, _ in busy.needs}, {state for state, _ in busy.makes}
         for state in sorted((makes & relied_on) | (touches & changing)):
-            word = "changes" if state in changing else "relies on"
             label = procedure.states[state].label
-            found.append(Block("conflict", state, f"step {busy.number} is in progress and {word} {label}"))
+            if state in changing:
+                words = say("step {number} is in progress and changes {label}", number=busy.number, label=label)
+            else:
+                words = say("step {number} is in progress and relies on {label}", number=busy.number, label=label)
+            found.append(Block("conflict", state, words))
     return tuple(found)
 
 
 def begun(procedure: Procedure, position: Position, lane: int) -> Position:
     """The step that is up in a lane has begun: what it makes is unknown from here, and taken if it has one owner."""
     step = _up(procedure, position, lane)
+    cursors = _with(position.cursors, lane, Cursor(position.cursors[lane].step, begun=True))
+    if not step.makes:
+        return Position(position.phase, cursors, position.states, position.owners)
     taker = list_of(procedure, position, lane).person or step.by
     states, owners = list(position.states), list(position.owners)
     for state, _ in step.makes:
         states[state] = UNKNOWN
         if procedure.states[state].one_owner and not owners[state]:
             owners[state] = taker
-    cursors = _with(position.cursors, lane, Cursor(position.cursors[lane].step, begun=True))
     return Position(position.phase, cursors, tuple(states), tuple(owners))
 
 
@@ -194,8 +221,10 @@ def missing_at_end(procedure: Procedure, position: Position) -> Facts:
 def need_words(tracked: TrackedState, wanted: int, found: int) -> str:
     """A need that does not hold, as a person reads it."""
     if found == UNKNOWN:
-        return f"{tracked.label} must be {tracked.of[wanted]}; it is not known"
-    return f"{tracked.label} must be {tracked.of[wanted]}; it is {tracked.of[found]}"
+        return say("{label} must be {value}; it is not known", label=tracked.label, value=tracked.of[wanted])
+    return say(
+        "{label} must be {value}; it is {now}", label=tracked.label, value=tracked.of[wanted], now=tracked.of[found]
+    )
 
 
 def _role(procedure: Procedure, role: str) -> str:
@@ -210,10 +239,12 @@ def _up(procedure: Procedure, position: Position, lane: int) -> Step:
 
 
 def _with(cursors: tuple[Cursor, ...], lane: int, cursor: Cursor) -> tuple[Cursor, ...]:
-    return (*cursors[:lane], cursor, *cursors[lane + 1 :])
+    return (cursor,) if len(cursors) == 1 else (*cursors[:lane], cursor, *cursors[lane + 1 :])
 
 
 def _made(procedure: Procedure, position: Position, makes: Facts, taker: str = "") -> Position:
+    if not makes:
+        return position
     states, owners = list(position.states), list(position.owners)
     for state, value in makes:
         states[state] = value

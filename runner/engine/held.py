@@ -16,15 +16,19 @@ def held_values(procedure: Procedure, state: RunState, step: Step) -> tuple[Know
 
 def resting_on(procedure: Procedure, state: RunState, step: Step, verdict: str) -> tuple[KnownValue, ...]:
     """Splits of a verdict that a step uses, itself or through calculations; what its own answers bring does not count."""
-    used = step.uses - own_values(procedure, step)
-    found = []
-    for split in splits(procedure):
-        known = state.values.get(split.name)
-        if known is None or known.stale or known.verdict != verdict:
-            continue
-        if used & {split.name, *changed_by(procedure, split.name)}:
-            found.append(known)
-    return tuple(found)
+    found = [state.values.get(name) for name in rests_on(procedure, step)]
+    return tuple(known for known in found if known is not None and not known.stale and known.verdict == verdict)
+
+
+def rests_on(procedure: Procedure, step: Step) -> tuple[str, ...]:
+    """The names of these splits, whatever they came to."""
+    kept = index(procedure).rests
+    if step.id not in kept:
+        used = step.uses - own_values(procedure, step)
+        kept[step.id] = tuple(
+            split.name for split in splits(procedure) if used & {split.name, *changed_by(procedure, split.name)}
+        )
+    return kept[step.id]
 
 
 def splits(procedure: Procedure) -> tuple[Split, ...]:
@@ -45,4 +49,7 @@ def releaser_of(procedure: Procedure, name: str) -> str:
 
 def own_values(procedure: Procedure, step: Step) -> frozenset[str]:
     """What a step asks for, and what is worked out from that."""
-    return frozenset(name for ask in step.asks for name in (ask.name, *changed_by(procedure, ask.name)))
+    kept = index(procedure).own
+    if step.id not in kept:
+        kept[step.id] = frozenset(name for ask in step.asks for name in (ask.name, *changed_by(procedure, ask.name)))
+    return kept[step.id]

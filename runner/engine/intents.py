@@ -5,9 +5,12 @@ time. Steps are named by id.
 """
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from runner.engine.events.event import Event
+from runner.engine.events.training import ScenarioTaken, TrainingNoted
 from runner.engine.moment import UNSTAMPED, Moment
+from runner.procedure.site_facts import NONE, Facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,6 +21,27 @@ class Intent:
     at: Moment = field(default=UNSTAMPED, kw_only=True)
     verified: tuple[str, ...] = field(default=(), kw_only=True)
     """Names whose PIN was checked for this intent, outside the engine. Set by `record.run.Run.submit` alone."""
+    told: tuple[tuple[str, str, str], ...] = field(default=(), kw_only=True)
+    """(role, name, why) of those who take a role without standing in the register of qualifications. Set there as well."""
+    paper: str = field(default="", kw_only=True)
+    """When it was done on paper, as typed, where it is entered later; empty where it is entered as it is done."""
+
+
+class LeftOpen(NamedTuple):
+    """An exception that an earlier run at the same equipment left open."""
+
+    run: str
+    number: int
+    title: str
+    """Of the procedure of that run."""
+    kind: str
+    severity: str
+    words: str
+    owner: str
+    blocking: bool
+    by: str
+    at: str
+    """UTC, RFC 3339."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +65,10 @@ class BeginRun(Intent):
     """Names that the site file knows: each gives a PIN."""
     unknown: str = ""
     """What the site says of other names: refused or allowed; empty without a site file."""
+    facts: Facts = NONE
+    """What the site says of pieces, lifting gear and shifts."""
+    left_open: tuple[LeftOpen, ...] = ()
+    """Exceptions that follow the press into this run. Set by `record.run.Run.begin` from the store alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +209,19 @@ class CloseException(Intent):
 
 
 @dataclass(frozen=True, slots=True)
+class ReadExceptions(Intent):
+    """`by` has read all carried exceptions that nobody has read yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class AcceptException(Intent):
+    """`by`, of a role that releases holds here, takes it on that work goes on with a carried exception that blocks."""
+
+    number: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class LookAt(Intent):
     """Say what a tracked state is, having looked."""
 
@@ -250,6 +291,14 @@ class CorrectAnswer(Intent):
 
 
 @dataclass(frozen=True, slots=True)
+class NoteTraining(Intent):
+    """Keep what no run at a press has; `ends`: and end the dry run with it."""
+
+    noted: ScenarioTaken | TrainingNoted
+    ends: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Finish(Intent):
     """End the run as done."""
 
@@ -259,6 +308,29 @@ class Abandon(Intent):
     """End the run unfinished."""
 
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class DisposeExceptions(Intent):
+    """After the end of the run a reviewer decides what becomes of exceptions."""
+
+    numbers: tuple[int, ...]
+    disposition: str
+    """One of runner.engine.state.DISPOSITIONS."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignRun(Intent):
+    """After the end of the run a person puts their name to the record as it is now."""
+
+    meaning: str
+    """One of runner.engine.state.MEANINGS."""
+    words: str = ""
+    head: str = field(default="", kw_only=True)
+    """The hash of the newest line. Set by `record.run.Run.submit` alone, as is the next."""
+    count: int = field(default=0, kw_only=True)
+    """How many lines the record has."""
 
 
 AnyIntent = (
@@ -279,6 +351,8 @@ AnyIntent = (
     | GoBack
     | NoteException
     | CloseException
+    | ReadExceptions
+    | AcceptException
     | LookAt
     | Pause
     | MakeSafe
@@ -288,8 +362,11 @@ AnyIntent = (
     | HandOver
     | SignOn
     | CorrectAnswer
+    | NoteTraining
     | Finish
     | Abandon
+    | DisposeExceptions
+    | SignRun
 )
 """Every kind of intent."""
 
@@ -318,3 +395,5 @@ class Refusal:
     """What goes on record all the same: who wanted to do what they may not."""
     pin_of: str = ""
     """The person whose PIN is all that is missing; empty where it is something else."""
+    when: bool = False
+    """True where all that is missing is when it was done on paper."""

@@ -3,8 +3,6 @@
 Plain searches over the frozen procedure; what is costly and asked often is kept per procedure by its identity.
 """
 
-from functools import lru_cache
-
 from runner.procedure.model import Facts, Procedure, Split, Step, Trouble, steps_of
 from runner.procedure.working import uses
 
@@ -17,31 +15,27 @@ class Index:
         self.steps: dict[str, Step] = {step.id: step for step in steps_of(procedure)}
         self.states: dict[str, int] = {state.name: index for index, state in enumerate(procedure.states)}
         self.changed: dict[str, tuple[str, ...]] = {}
+        self.own: dict[str, frozenset[str]] = {}
+        """By step: what it asks for, and what is worked out from that."""
+        self.rests: dict[str, tuple[str, ...]] = {}
+        """By step: the splits that it uses, itself or through calculations, besides its own."""
         self.accepted = tuple(made for made in procedure.calculations if isinstance(made, Split) and made.release)
         """The splits whose nearest choice somebody may accept."""
 
 
-class ByIdentity:
-    """A procedure that hashes by identity: its contents are large, and it never changes."""
-
-    def __init__(self, procedure: Procedure) -> None:
-        self.procedure = procedure
-
-    def __hash__(self) -> int:
-        return id(self.procedure)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, ByIdentity) and other.procedure is self.procedure
-
-
-@lru_cache(maxsize=8)
-def _index(key: ByIdentity) -> Index:
-    return Index(key.procedure)
+MOST_KEPT = 8
+_KEPT: dict[int, Index] = {}
+"""By identity of the procedure, which is large and never changes; its index keeps it, so that no other takes its identity."""
 
 
 def index(procedure: Procedure) -> Index:
-    """The index of a procedure, made once; the cache keeps the procedure alive, so no other takes its identity."""
-    return _index(ByIdentity(procedure))
+    """The index of a procedure, made once."""
+    known = _KEPT.get(id(procedure))
+    if known is None:
+        if len(_KEPT) >= MOST_KEPT:
+            _KEPT.clear()
+        known = _KEPT[id(procedure)] = Index(procedure)
+    return known
 
 
 def step_named(procedure: Procedure, step_id: str) -> Step | None:

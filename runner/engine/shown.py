@@ -14,8 +14,9 @@ from runner.procedure.asks.ask import Ask, Prompt
 from runner.procedure.hung import ends_words
 from runner.procedure.model import Procedure, SafeAct, Step, TrackedState
 from runner.procedure.template import Slot, Template, fill
+from runner.say.text import mark, say
 
-NOT_ACCEPTED, NO_PIECES = "pieces not accepted yet", "these pieces miss what is wanted"
+NOT_ACCEPTED, NO_PIECES = mark("pieces not accepted yet"), mark("these pieces miss what is wanted")
 """Said behind the nearest choice of pieces in an act, where the step does not begin yet."""
 EMPTY: Mapping[str, KnownValue] = MappingProxyType({})
 
@@ -31,7 +32,8 @@ def fill_in(
         if known is None or known.stale or known.verdict == "failed":
             return None
         if known.ends and known.verdict in ("held", "out"):
-            return f"{ends_words(known.ends, known.unit)} ({NOT_ACCEPTED if known.verdict == 'held' else NO_PIECES})"
+            why = say(NOT_ACCEPTED if known.verdict == "held" else NO_PIECES)
+            return f"{ends_words(known.ends, known.unit)} ({why})"
         unit = slot.unit or _unit(known.unit)
         asked = bool(slot.spec) or slot.unit is not None
         if asked and unit is not None and isinstance(known.value, float):
@@ -47,9 +49,19 @@ def _unit(text: str) -> Unit | None:
     return found if isinstance(found, Unit) else None
 
 
+class Kept:
+    """The last answer of `values_now`, with the mapping that it was read from: most events change no value."""
+
+    last: tuple[Mapping[str, KnownValue], dict[str, Value]] | None = None
+
+
 def values_now(state: RunState) -> dict[str, Value]:
-    """The values that formulas may use: given, not stale and without a broken limit or failure."""
-    return {name: known.value for name, known in state.values.items() if known.counts}
+    """The values that formulas may use: given, not stale and without a broken limit or failure. To be read only."""
+    last = Kept.last
+    if last is None or last[0] is not state.values:
+        counted = {name: known.value for name, known in state.values.items() if known.counts}
+        last = Kept.last = (state.values, counted)
+    return last[1]
 
 
 def shown_now(state: RunState) -> dict[str, str]:

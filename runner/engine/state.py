@@ -12,28 +12,45 @@ from types import MappingProxyType
 from runner.engine.events import Scalar
 from runner.engine.moment import Moment
 from runner.engine.position import Position
+from runner.procedure.site_facts import NONE, Facts
+from runner.say.text import mark
 
-EXCEPTION_KINDS = ("people", "equipment", "material", "value", "procedure", "other")
+EXCEPTION_KINDS = (
+    mark("people"), mark("equipment"), mark("material"), mark("value"), mark("procedure"), mark("other"),
+)  # fmt: skip
 """What an exception is about. Common practice, no source."""
 
-NOT_VERIFIED, VERIFIED = "identity not verified", "verified by PIN"
+NOT_VERIFIED, VERIFIED = mark("identity not verified"), mark("verified by PIN")
 """How it was established who a person is."""
-BY_PIN = "people of the site file, each by PIN"
+BY_PIN = mark("people of the site file, each by PIN")
 """How people are identified where there is a site file."""
 
-SEVERITIES = ("note", "minor", "serious")
+SEVERITIES = (mark("note"), mark("minor"), mark("serious"))
+
+DISPOSITIONS = (
+    mark("accepted as is"), mark("reworked"), mark("repeat"), mark("rejected"), mark("no action"),
+)  # fmt: skip
+"""What a reviewer decides about an exception. Informed by ISO 9001:2015, 8.7.1 and ISO 9000:2015, 3.12 (rework,
+concession, scrap; from memory); `repeat` and `no action` are common practice, no source."""
+
+DONE_BY, REVIEWED_BY, APPROVED_BY = mark("done by"), mark("reviewed by"), mark("approved by")
+MEANINGS = (DONE_BY, REVIEWED_BY, APPROVED_BY)
+"""What a signature means. Informed by 21 CFR 11.50 (a) (3): review, approval, responsibility, authorship."""
+
+REVIEWER = "lead"
+"""The role that reviews a run: by this short name in procedures and in the site file."""
 
 
 class StepStatus(Enum):
     """How far a step is, as place keeping shows it: word and mark."""
 
-    TO_DO = "to do"
-    BEGUN = "begun"
-    DONE = "done"
-    NOT_APPLICABLE = "does not apply"
-    LEFT_OUT = "left out"
-    TROUBLED = "ended in trouble"
-    AGAIN = "to be done again"
+    TO_DO = mark("to do")
+    BEGUN = mark("begun")
+    DONE = mark("done")
+    NOT_APPLICABLE = mark("does not apply")
+    LEFT_OUT = mark("left out")
+    TROUBLED = mark("ended in trouble")
+    AGAIN = mark("to be done again")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +65,8 @@ class GivenAnswer:
     entry: int
     outs: int = 0
     """How many of the entries for this ask were out of limits."""
+    paper: str = ""
+    """When it was done on paper (UTC), where it was entered later."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +94,8 @@ class StepRecord:
     second_by: str = ""
     wait_from: Moment | None = None
     wait_over: bool = False
+    wait_paper: tuple[str, str] = ("", "")
+    """(when, as typed) the waiting time began on paper; empty where it began as it was entered."""
     threaded: tuple[str, ...] = ()
     """Who ticked each roller of this attempt, in the order of the path."""
     confirmed: tuple[tuple[str, str], ...] = ()
@@ -120,7 +141,7 @@ class KnownValue:
     @property
     def counts(self) -> bool:
         """True where formulas and steps may use it."""
-        return not self.stale and self.verdict in ("in", "accepted")
+        return not self.stale and (self.verdict == "in" or self.verdict == "accepted")  # noqa: PLR1714  # asked very often
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +159,41 @@ class NotedException:
     at: Moment
     closed: str = ""
     """How it was dealt with; empty while open."""
+    run: str = ""
+    """The earlier run that left it open; empty for one of this run."""
+    of: int = 0
+    """Its number there."""
+    read_by: str = ""
+    """Who read it before work went on, where it was carried."""
+    accepted_by: str = ""
+    """Who took it on that work goes on with it in this run."""
+
+    @property
+    def keeps(self) -> bool:
+        """True where it keeps the run from finishing, and, carried, from beginning a step."""
+        return self.blocking and not self.closed and not self.accepted_by
+
+    disposition: str = ""
+    """What the review decided; empty before."""
+    disposed: str = ""
+    """The reviewer's words."""
+    disposed_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Signature:
+    """A name under the record as it was."""
+
+    by: str
+    at: Moment
+    meaning: str
+    words: str
+    how: str
+    head: str
+    count: int
+    """Lines of the record that it covers."""
+    added: int = 0
+    """How many corrections and decisions of the review came after it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,6 +228,10 @@ class RunState:
     """Of these persons, those for whom that was since the last interruption."""
     wrong_pins: Mapping[str, WrongPins] = field(default_factory=lambda: MappingProxyType({}))
     """By person, as `name_key` writes the name, until a right one."""
+    site: Facts = NONE
+    """What the site file said of pieces, lifting gear and shifts."""
+    unqualified: tuple[str, ...] = ()
+    """What the register of qualifications says of those who took a role without standing in it."""
     inputs: tuple[str, ...] = ()
     records: Mapping[str, StepRecord] = field(default_factory=lambda: MappingProxyType({}))
     """By step id; a step without a record has not been touched."""
@@ -189,6 +249,11 @@ class RunState:
     safe_acts_not_needed: tuple[int, ...] = ()
     outcome: str = ""
     """Empty while open, then finished or abandoned."""
+    signatures: tuple[Signature, ...] = ()
+    late: tuple[Moment, str, str] | None = None
+    """(when entered, when done on paper, as typed) of the newest action that was entered late."""
+    papers: Mapping[str, str] = field(default_factory=lambda: MappingProxyType({}))
+    """Person, as `name_key` writes the name, to the newest time on paper that they entered."""
     began: Moment | None = None
     last: Moment | None = None
     """When the newest event happened."""

@@ -3,25 +3,27 @@
 The text is read again only to place a finding more exactly than the model does, so a clean procedure never pays for it.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from runner.formula.expr import Expr
 from runner.lint.equipment import Equipment
-from runner.lint.uses import names_read
+from runner.lint.uses import expressions, names_read
 from runner.lint.written import ORDERS, Written, written_in
 from runner.procedure.finding import Place
 from runner.procedure.model import Calculation, Procedure, Step, StepList, steps_of
 
 if TYPE_CHECKING:
     from runner.lint.allow import Allow
+    from runner.lint.examples import Shown
     from runner.lint.jobs import Judged, Looked
     from runner.lint.nearby import Nearby
     from runner.lint.proof.faults import Fault, Proof
     from runner.lint.proof.moves import Move
     from runner.lint.proof.safe import NoWayOn
-    from runner.procedure.site import Motion
+    from runner.procedure.site import Motion, Site
 
 
 class Analysis:
@@ -34,25 +36,20 @@ class Analysis:
         texts: Mapping[str, str],
         allows: tuple["Allow", ...] = (),
         silenceable: Mapping[str, bool] = MappingProxyType({}),
-        fetch: Callable[[str], str | None] | None = None,
+        site: "Site | None" = None,
     ) -> None:
         self.procedure = procedure
         self.path = path
         self.texts = texts
         self.allows = allows
         self.silenceable = silenceable
-        self.fetch = fetch
+        self.site = site
+        """What belongs to the place; None without a site file."""
 
-    @cached_property
+    @property
     def motion(self) -> "Motion | None":
-        """The motion limits of the site file beside the procedure; None without one, or where it is faulty."""
-        from runner.lint.kinds import SITE_NAME
-        from runner.procedure.site import read_site
-
-        folder, slash, _ = self.path.rpartition("/")
-        written = self.fetch(f"{folder}{slash}{SITE_NAME}") if self.fetch is not None else None
-        site = read_site(written, SITE_NAME).site if written is not None else None
-        return site.motion if site is not None else None
+        """The site's motion limits; None where it does not say."""
+        return self.site.motion if self.site is not None else None
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -122,7 +119,9 @@ class Analysis:
         """Phases in which no way leads on after the press was made safe; none are looked for where plain order is wrong."""
         from runner.lint.proof.safe import no_ways_on
 
-        return tuple(no_ways_on(self.procedure, self.proof.to_the_end)) if not self.proof.plain else ()
+        return (
+            tuple(no_ways_on(self.procedure, self.proof.conditions, self.proof.entries)) if not self.proof.plain else ()
+        )
 
     @cached_property
     def looked_at(self) -> "tuple[Looked, ...]":
@@ -130,6 +129,18 @@ class Analysis:
         from runner.lint.jobs import looked_at
 
         return looked_at(self.procedure)
+
+    @cached_property
+    def expressions(self) -> tuple[Expr, ...]:
+        """Every formula of the calculations and steps."""
+        return tuple(expressions(self.procedure))
+
+    @cached_property
+    def examples(self) -> "tuple[Shown, ...]":
+        """Every calculation that has an example, with the example worked out."""
+        from runner.lint.examples import shown
+
+        return tuple(shown(self.procedure))
 
     @cached_property
     def judged(self) -> "tuple[Judged, ...]":

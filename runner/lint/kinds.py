@@ -10,7 +10,8 @@ from runner.procedure.finding import Finding, Place, Severity
 
 PROCEDURE, FRAGMENT, JOB, ANSWERS = ".procedure.yaml", ".fragment.yaml", ".job.yaml", ".answers.yaml"
 SITE, SITE_NAME = ".site.yaml", "site.yaml"
-KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS, SITE)
+SCENARIO = ".scenario.yaml"
+KINDS = (PROCEDURE, FRAGMENT, JOB, ANSWERS, SITE, SCENARIO)
 """The ends of the names of files that lint knows."""
 
 

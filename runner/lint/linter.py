@@ -5,16 +5,20 @@ name: a procedure is compiled and ruled, a fragment on its own, a job and answer
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from runner.lint.allow import ALLOW, Allow, allows_in, silence
 from runner.lint.analysis import Analysis
-from runner.lint.kinds import kind_of
+from runner.lint.kinds import SITE_NAME, kind_of
 from runner.lint.rule import Rule, all_rules, findings_of
 from runner.procedure.compile import compile_procedure
 from runner.procedure.finding import Finding, Severity, in_order
 from runner.procedure.include import with_use
 from runner.procedure.model import Procedure
+from runner.procedure.site_facts import with_pieces
+
+if TYPE_CHECKING:
+    from runner.procedure.site import Site
 
 Fetch = Callable[[str], str | None]
 """The text at a path, None where there is none."""
@@ -28,6 +32,10 @@ class Options(NamedTuple):
 
     only: frozenset[str] = frozenset()
     """Ids of lint rules; empty: all of them. What keeps a text from compiling is always told."""
+    today: str = ""
+    """YYYY-MM-DD, to tell days of a site file that are past; empty: none is."""
+    site: str = ""
+    """The path of the site file, as `fetch` takes it; empty: `site.yaml` beside the procedure."""
 
 
 class Linted(NamedTuple):
@@ -60,12 +68,29 @@ def lint(text: str, path: str, fetch: Fetch, options: Options = DEFAULT) -> Lint
         case ".fragment.yaml" | ".job.yaml" | ".answers.yaml" | ".site.yaml" as kind:
             from runner.lint.shapes import shape_findings
 
-            return Linted(in_order(shape_findings(kind, text, path)), texts)
+            return Linted(in_order(shape_findings(kind, text, path, options.today)), texts)
+        case ".scenario.yaml":
+            from runner.lint.scenarios import scenario_findings
+
+            return Linted(in_order(scenario_findings(text, path, noted)), texts)
         case _:
             compiled = compile_procedure(text, path, noted)
     if compiled.procedure is None:
         return Linted(in_order(list(compiled.findings)), texts)
-    return Linted(ruled(compiled.procedure, compiled.findings, path, texts, options, fetch), texts)
+    site = site_beside(path, fetch, options.site)
+    procedure = compiled.procedure if site is None else with_pieces(compiled.procedure, site.facts.pieces)
+    return Linted(ruled(procedure, compiled.findings, path, texts, options, site), texts)
+
+
+def site_beside(path: str, fetch: Fetch, named: str) -> "Site | None":
+    """The site file that is named, else the one beside the procedure; None without one, or where it is faulty."""
+    folder, slash, _ = path.rpartition("/")
+    written = fetch(named or f"{folder}{slash}{SITE_NAME}")
+    if written is None:
+        return None
+    from runner.procedure.site import read_site
+
+    return read_site(written, named or SITE_NAME).site
 
 
 def ruled(
@@ -74,11 +99,11 @@ def ruled(
     path: str,
     texts: Mapping[str, str],
     options: Options,
-    fetch: Fetch | None = None,
+    site: "Site | None" = None,
 ) -> tuple[Finding, ...]:
     """The findings of compiling and of the rules, less those that comments allow."""
     rules = all_rules()
-    analysis = Analysis(procedure, path, texts, fetch=fetch)
+    analysis = Analysis(procedure, path, texts, site=site)
     found = list(compiled)
     used_at = dict(procedure.used_at)
     comment_rules: list[Rule] = []
@@ -102,9 +127,10 @@ def ruled(
 
 def may_be_silenced(rules: Mapping[str, Rule], found: Iterable[Finding]) -> dict[str, bool]:
     """For every rule that a comment may name, whether it may be silenced; an error never may."""
+    from runner.lint.pages import FILE_FAULTS
     from runner.procedure.faults import FAULTS
 
-    known = {name: fault.severity is not Severity.ERROR for name, fault in FAULTS.items()}
+    known = {row.rule: row.severity is not Severity.ERROR for row in (*FAULTS.values(), *FILE_FAULTS)}
     known |= {name: wanted.silenceable for name, wanted in rules.items()}
     return known | {f.rule: False for f in found if f.severity is Severity.ERROR}
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from runner.lint.rule import all_rules
 from runner.procedure.faults import FAULTS
-from runner.procedure.faults.row import ERROR, FaultRow
+from runner.procedure.faults.row import ERROR, WARNING, FaultRow
 from runner.procedure.finding import Severity
 
 FILE_FAULTS = (
@@ -18,6 +18,14 @@ FILE_FAULTS = (
         "What lint cannot read may hold anything, and silence would look like praise.",
         "a file that nobody may open, one that is no UTF-8 text, one larger than 2 MiB",
         "a UTF-8 text file that the user may read",
+    ),
+    FaultRow(
+        "no-longer-counts",
+        WARNING,
+        "An inspection of lifting gear or a qualification in a site file is past its last day.",
+        "A live run refuses to lift with such gear, and to give such a person the role.",
+        "crane: {rating: 1000 kg, inspected: 2024-09-14, until: 2025-09-14}",
+        "crane: {rating: 1000 kg, inspected: 2026-09-14, until: 2027-09-14}",
     ),
     FaultRow(
         "look-broken-off",

@@ -30,6 +30,7 @@ RULE_MODULES = (
     "motion",
     "isolation",
     "interruption",
+    "site",
     "closing",
     "limits",
     "answers",

@@ -6,12 +6,12 @@ best counts, so that only what no parameter could mend is told.
 
 from runner.lint.allow import ALLOW, allows_in, silence
 from runner.procedure.desk import Desk
-from runner.procedure.finding import Finding
+from runner.procedure.finding import Finding, Severity
 from runner.procedure.include import put_in, unknown_parameters
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
 from runner.procedure.language.shape import Record
 from runner.procedure.language.site import SITE
-from runner.procedure.nodes import Map, Seq
+from runner.procedure.nodes import Map, Seq, value_place
 from runner.procedure.origin import Origin
 from runner.procedure.sound import sound, wrong_file
 from runner.procedure.source import read
@@ -24,13 +24,16 @@ SHAPES: dict[str, tuple[str, Record]] = {
 }
 """By the end of a file's name: its first key and its shape."""
 
+RENEW = "Have it done again and write the new day, or take the entry out. A live run refuses what no longer counts."
+
 TRIES = ("1", "1 min", "1 mm", "true", "running")
 """What a parameter may stand for, apart from a name."""
 
 
-def shape_findings(kind: str, text: str, path: str) -> list[Finding]:
-    """What is wrong with a text that is a file of this kind by its name, less what comments in it allow."""
-    found = _all_findings(kind, text, path)
+def shape_findings(kind: str, text: str, path: str, today: str = "") -> list[Finding]:
+    """What is wrong with a text that is a file of this kind by its name, less what comments in it allow. `today` is a day
+    (YYYY-MM-DD); without one no day is past."""
+    found = _all_findings(kind, text, path, today)
     if ALLOW not in text:
         return found
     from runner.lint.linter import may_be_silenced
@@ -44,7 +47,7 @@ def shape_findings(kind: str, text: str, path: str) -> list[Finding]:
     return found
 
 
-def _all_findings(kind: str, text: str, path: str) -> list[Finding]:
+def _all_findings(kind: str, text: str, path: str, today: str) -> list[Finding]:
     first_key, record = SHAPES[kind]
     source = read(text, path)
     desk = Desk()
@@ -56,10 +59,14 @@ def _all_findings(kind: str, text: str, path: str) -> list[Finding]:
         return desk.findings + fragment_findings(root)
     fit = sound(root, record, desk)
     if record is SITE and fit is not None:
+        from runner.procedure.parts.site import past_days, read_facts
         from runner.procedure.site import read_motion, read_people
 
         read_people(fit, desk)
         read_motion(fit, desk)
+        read_facts(fit, desk)
+        for node, key, words in past_days(fit, today) if today else ():
+            desk.findings.append(Finding("no-longer-counts", Severity.WARNING, words, value_place(node, key), RENEW))
     return desk.findings
 
 

@@ -29,6 +29,7 @@ MAY_HAVE: dict[str, tuple[str, ...]] = {
     "hand_over": ("to", "read_back"),
     "accept": ("reason",),
     "release": (),
+    "explain": ("judged", "words"),
 }
 """What stands beside each act."""
 
@@ -37,6 +38,7 @@ MUST_HAVE: dict[str, tuple[str, ...]] = {
     "correct": ("typed", "reason"),
     "hand_over": ("to", "read_back"),
     "accept": ("reason",),
+    "explain": ("judged",),
 }
 
 
@@ -47,11 +49,11 @@ class Act(NamedTuple):
     """Something that a person does besides the step."""
 
     act: str
-    """note, pause, resume, make_safe, look, go_back, abandon, close, correct, hand_over, accept or release."""
+    """note, pause, resume, make_safe, look, go_back, abandon, close, correct, hand_over, accept, release or explain."""
     words: str
     """The text under that key; empty for look and release."""
     beside: tuple[tuple[str, str], ...]
-    """What stands beside it: kind, severity, reason, words, typed, to, read_back; for look (state, value); for release `by`."""
+    """What stands beside it: kind, severity, reason, words, typed, to, read_back, judged; for look (state, value); for release `by`."""
     confirm: tuple[str, ...] | None
     """What a releaser confirms; None: all of it."""
     place: Place
@@ -187,8 +189,13 @@ def read_release(node: Map) -> Act:
     return Act("release", "", beside, confirm, node_place(node), places_of(node))
 
 
-def unfit_entries(answers: Answers, procedure: Procedure) -> tuple[Finding, ...]:
-    """What of the entries does not fit a procedure: a name that it has not, or an answer that nothing would take."""
+def unfit_entries(
+    answers: Answers, procedure: Procedure, questions: tuple[str, ...] | None = None
+) -> tuple[Finding, ...]:
+    """What of the entries does not fit a procedure: a name that it has not, or an answer that nothing would take.
+
+    `questions` are those of the scenario that is played, none for a run without one; None: that is not known.
+    """
     desk = Desk()
     steps = {step.id: step for step in steps_of(procedure)}
     for entry in answers.entries:
@@ -200,7 +207,16 @@ def unfit_entries(answers: Answers, procedure: Procedure) -> tuple[Finding, ...]
             unfit_entry(entry, step, desk)
         for act in (*entry.before, *entry.after):
             unfit_act(act, procedure, steps, desk)
+            if questions is not None and act.act == "explain" and act.words not in questions:
+                unasked(act, questions, desk)
     return in_order(desk.findings)
+
+
+def unasked(act: Act, questions: tuple[str, ...], desk: Desk) -> None:
+    """A finding for a question that nobody asks."""
+    message = f"the scenario has no question `{act.words}`" if questions else f"nobody asks `{act.words}` here"
+    hint = near(act.words, questions) if questions else "Questions stand in a scenario: `changeover dry-run --scenario`."
+    desk.add("unknown-name", message, at(act, "explain"), hint)
 
 
 def at(thing: Entry | Act, key: str) -> Place:

@@ -12,13 +12,14 @@ from runner.formula.quantity import show
 from runner.formula.scope import names_needed
 from runner.formula.units import Unit
 from runner.procedure.model import Calculation, Procedure, Rack, Split
+from runner.say.text import mark, say
 from runner.trade.inverse import Unsolved, solve_for
 from runner.trade.pieces import choose_pieces
 
 Ends = tuple[tuple[tuple[str, int], ...], ...]
 """For each end, (piece as the rack writes it, how many)."""
 
-ORDER = "heaviest nearest the web"
+ORDER = mark("heaviest nearest the web")
 
 
 class Hung(NamedTuple):
@@ -55,12 +56,18 @@ def ends_words(ends: Ends, unit: str) -> str:
     """`2 x 5 kg + 1 x 1 kg at each end, heaviest nearest the web`."""
 
     def words(end: tuple[tuple[str, int], ...]) -> str:
-        return " + ".join(f"{count} x {piece} {unit}" for piece, count in end) or "nothing"
+        return " + ".join(f"{count} x {piece} {unit}" for piece, count in end) or say("nothing")
 
-    order = f", {ORDER}" if any(len(end) > 1 for end in ends) else ""
+    order = f", {say(ORDER)}" if any(len(end) > 1 for end in ends) else ""
     if len(set(ends)) == 1:
-        return f"{words(ends[0])}{' at each end' if len(ends) > 1 else ''}{order}"
-    return ", ".join(f"end {number}: {words(end)}" for number, end in enumerate(ends, start=1)) + order
+        pieces = words(ends[0])
+        return (say("{pieces} at each end", pieces=pieces) if len(ends) > 1 else pieces) + order
+    return (
+        ", ".join(
+            say("end {number}: {pieces}", number=number, pieces=words(end)) for number, end in enumerate(ends, start=1)
+        )
+        + order
+    )
 
 
 def gives_words(
@@ -84,15 +91,17 @@ def gives_words(
 
     given = solve_for(mass_of, hung, wanted)
     if isinstance(given, Unsolved):
-        why = "more than one value asks" if given.why == "several" else "no value asks"
-        return f"what {name} it gives cannot be said: {why} for {mass}"
+        if given.why == "several":
+            return say("what {name} it gives cannot be said: more than one value asks for {mass}", name=name, mass=mass)
+        return say("what {name} it gives cannot be said: no value asks for {mass}", name=name, mass=mass)
     shown, meant = show(given, unit, ".4g"), show(wanted, unit)
     if shown == show(wanted, unit, ".4g"):
-        return f"gives {shown} (wanted {meant})"
+        return say("gives {value} (wanted {wanted})", value=shown, wanted=meant)
     if wanted == 0 or unit.offset or unit.dimension.point:
-        return f"gives {shown} (wanted {meant})"
+        return say("gives {value} (wanted {wanted})", value=shown, wanted=meant)
     share = f"{100 * (given - wanted) / abs(wanted):+.1f}"
-    return f"gives {shown} (wanted {meant}, {'less than 0.1' if share.strip('+-') == '0.0' else share} %)"
+    share = say("less than 0.1") if share.strip("+-") == "0.0" else share
+    return say("gives {value} (wanted {wanted}, {share} %)", value=shown, wanted=meant, share=share)
 
 
 def chain_of(procedure: Procedure, split: Split) -> tuple[Calculation, ...]:

@@ -63,6 +63,8 @@ class Rack(NamedTuple):
     stock: tuple[tuple[str, int, int], ...]
     """(mass as written, parts, how many), heaviest first."""
     place: Place
+    counted: str = ""
+    """Who says so, where it is not the procedure: as counted on 2026-11-24 (site file)."""
 
     @property
     def parts(self) -> int:
@@ -255,6 +257,8 @@ class Step(NamedTuple):
     uses: frozenset[str]
     """Names of the values that its text, condition and limits use."""
     place: Place
+    lifts: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """(value that says the load, names of the lifting gear that carries all of it)."""
 
 
 class StepList(NamedTuple):

@@ -13,6 +13,7 @@ from runner.formula.quantity import show
 from runner.formula.scope import Scope
 from runner.formula.units import Unit
 from runner.procedure.model import RoughCheck
+from runner.say.text import say
 
 COARSE = 0.02
 """A check that may differ by more than this is shown with two digits, since the others say nothing."""
@@ -31,13 +32,18 @@ def compare(check: RoughCheck, value: float, unit: Unit, values: Mapping[str, Va
     """The rough check beside the result of the formula, before rounding."""
     found = evaluate(check.formula, values, scope)
     if isinstance(found, Fault):
-        return Compared(False, f"rough check cannot be worked out: {found.message}", "")
+        return Compared(False, say("rough check cannot be worked out: {why}", why=found.message), "")
     rough, share = float(found), f"{100 * check.within:.6g} %"
     about = about_words(rough, unit, 2 if check.within > COARSE else 4)
     agrees = abs(rough - value) <= check.within * max(abs(rough), abs(value)) * (1 + 1e-9)
     if agrees:
-        return Compared(True, f"rough check: about {about}, agrees within {share}", about)
-    return Compared(False, f"rough check: about {about}, DIFFERS by more than {share}", about)
+        return Compared(
+            True,
+            f"{say('rough check')}: {say('about {about}, agrees within {share}', about=about, share=share)}",
+            about,
+        )
+    differs = say("about {about}, DIFFERS by more than {share}", about=about, share=share)
+    return Compared(False, f"{say('rough check')}: {differs}", about)
 
 
 def about_words(value: float, unit: Unit, digits: int) -> str:

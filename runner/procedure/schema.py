@@ -1,7 +1,7 @@
 """The shapes as a JSON schema: for editors, and for jsonschema, which finds every fault of shape.
 
 Everything here is made from the tables of the language. `python -m runner.procedure.schema` prints the schema for
-editors.
+editors, with `site` or `scenario` behind it the one of those files alone.
 """
 
 from typing import Any
@@ -157,6 +157,33 @@ def anchored(pattern: str, loose: bool) -> str:
     return f"{whole}|{PARAMETER}" if loose else whole
 
 
+def site_written() -> str:
+    """The schema of site files alone, as the file beside it."""
+    from runner.procedure.language.site import SITE
+
+    return alone(SITE, "site files")
+
+
+def scenario_written() -> str:
+    """The schema of scenarios alone: trainers write them, and nobody beside a press."""
+    from runner.procedure.language.scenario import SCENARIO
+
+    return alone(SCENARIO, "scenarios")
+
+
+def alone(record: Record, what: str) -> str:
+    """The schema of one kind of file, as its own file holds it."""
+    import json
+
+    schema = schema_of(record)
+    told = {
+        "$schema": schema.pop("$schema"),
+        "title": f"Changeover {what}, language version 1",
+        "description": "Written from the table of keys; change that, not this file.",
+    }
+    return json.dumps(told | schema, ensure_ascii=False, indent=2) + "\n"
+
+
 def written() -> str:
     """The schema as its file holds it."""
     import json
@@ -167,4 +194,5 @@ def written() -> str:
 if __name__ == "__main__":
     import sys
 
-    sys.stdout.write(written())
+    ALONE = {"site": site_written, "scenario": scenario_written}
+    sys.stdout.write(ALONE.get("".join(sys.argv[1:]), written)())

@@ -15,6 +15,7 @@ FILE_WORDS = {
     "job": "a job",
     "answers": "an answers file",
     "site": "a site file",
+    "scenario": "a scenario",
 }
 """Which file it is, by its first key."""
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from runner.formula.fault import Fault
 from runner.formula.units import Unit, parse_unit
+from runner.say.text import say
 
 DIGITS_OR_UNIT = "Digits are written like .0f, a unit like mm; write {{ for a brace in the text."
 
@@ -118,6 +119,6 @@ def fill(template: Template, look: Callable[[Slot], str | None]) -> tuple[str, t
         value = look(part)
         if value is None:
             missing.append(part.name)
-            value = f"({part.name}: not known yet)"
+            value = say("({name}: not known yet)", name=part.name)
         shown.append(value)
     return "".join(shown), tuple(missing)

@@ -20,6 +20,7 @@ from runner.procedure.looked_up import looked_up
 from runner.procedure.model import Calculation, Limit, Procedure, Rounding, Split
 from runner.procedure.rough import compare
 from runner.procedure.where_from import Origins, origins_of
+from runner.say.text import say
 
 DIRECTIONS = {"up": round_up, "down": round_down, "nearest": round_to}
 
@@ -81,26 +82,34 @@ def work_out(
     values: Mapping[str, Value],
     shown: Mapping[str, str],
     origins: Mapping[str, str] = MappingProxyType({}),
+    *,
+    told: bool = True,
 ) -> Worked:
     """One calculation over values (SI floats and texts, by name).
 
     `shown` has the same as a person reads them, `origins` where those came from as far as a run knows more than the
-    procedure. Where nothing is shown nobody reads what comes out, and only value, limits and verdict count.
+    procedure. Where it is not `told`, nobody reads what comes out: value, limits and verdict count, and no working is written.
     """
     inputs = tuple((name, shown[name]) for name in sorted(uses(calculation)) if name in shown)
     where_from = origins_of(procedure, calculation, shown, origins) if shown else ()
     if isinstance(calculation, Split):
         worked = _split(procedure, calculation, values, shown)
     else:
-        worked = _formula(procedure, calculation, values, shown)
+        worked = _formula(procedure, calculation, values, shown, told=told)
     return worked._replace(inputs=inputs, origins=where_from)
 
 
 def _formula(
-    procedure: Procedure, calculation: Calculation, values: Mapping[str, Value], shown: Mapping[str, str]
+    procedure: Procedure,
+    calculation: Calculation,
+    values: Mapping[str, Value],
+    shown: Mapping[str, str],
+    *,
+    told: bool,
 ) -> Worked:
     found_there = looked_up(calculation.formula, values, procedure.scope) if shown else {}
-    working, unit, text = explain(calculation.formula, {**shown, **found_there}), calculation.unit, calculation.text
+    working = explain(calculation.formula, {**shown, **found_there}) if told else ""
+    unit, text = calculation.unit, calculation.text
     found = evaluate(calculation.formula, values, procedure.scope)
     if isinstance(found, Fault):
         return Worked(math.nan, None, unit.text, found.message, text, (), working, "", "failed")
@@ -111,8 +120,16 @@ def _formula(
         # rounding hides no broken limit: 800.2 kg is over 800 kg, and a bar that is too heavy by itself wants no 0 kg
         before, _ = _within_limits(procedure, calculation, float(found), values)
         if before != "in":
-            verdict, shown_value = before, f"{shown_value}, rounded from {show(float(found), unit)}"
-        working = f"{working} = {show(float(found), unit)}, rounded {calculation.rounding.text}"
+            verdict, shown_value = (
+                before,
+                say("{value}, rounded from {exact}", value=shown_value, exact=show(float(found), unit)),
+            )
+        working = say(
+            "{working} = {exact}, rounded {how}",
+            working=working,
+            exact=show(float(found), unit),
+            how=calculation.rounding.text,
+        )
     worked = Worked(value, unit.magnitude(value), unit.text, shown_value, text, (), working, limits, verdict)
     return worked if calculation.rough is None else _checked(procedure, calculation, worked, float(found), values)
 
@@ -126,11 +143,15 @@ def _checked(
     compared = compare(calculation.rough, found, calculation.unit, values, procedure.scope)
     if compared.agrees:
         return worked._replace(rough=compared.words)
-    says = f"the rough check says about {compared.about}: one of the two is wrong" if compared.about else compared.words
-    limit = f"within {100 * calculation.rough.within:.6g} % of the rough check"
+    says = (
+        say("the rough check says about {about}: one of the two is wrong", about=compared.about)
+        if compared.about
+        else compared.words
+    )
+    limit = say("within {share} % of the rough check", share=f"{100 * calculation.rough.within:.6g}")
     return worked._replace(
         shown=f"{worked.shown}; {says}",
-        limits=f"{worked.limits} and {limit}" if worked.limits else limit,
+        limits=say("{first} and {second}", first=worked.limits, second=limit) if worked.limits else limit,
         verdict="failed" if worked.verdict == "failed" else "out",
         rough=compared.words,
         doubted=True,
@@ -161,7 +182,7 @@ def _within_limits(
         words.append(f"{limit.op} {show(float(bound), calculation.unit)}")
         if not holds(limit, value, float(bound)):
             verdict = "out"
-    return verdict, " and ".join(words)
+    return verdict, say(" and ").join(words)
 
 
 def holds(limit: Limit, value: float, bound: float) -> bool:
@@ -179,24 +200,29 @@ def holds(limit: Limit, value: float, bound: float) -> bool:
 
 
 def _split(procedure: Procedure, split: Split, values: Mapping[str, Value], shown: Mapping[str, str]) -> Worked:
-    unit = next(rack.unit for rack in procedure.racks if rack.name == split.rack)
+    rack = next(rack for rack in procedure.racks if rack.name == split.rack)
+    unit = rack.unit
     wanted = float(values[split.mass])
     hung, ends, within = hang(procedure, split, wanted)
     mass, wanted_mass = show(hung, unit), show(wanted, unit)
     words = ends_words(ends, unit.text)
-    limits = f"within {show(split.within, unit)} of {wanted_mass}"
-    formula = f"{split.mass} from {split.rack} at {split.ends} ends"
+    limits = say("within {tolerance} of {mass}", tolerance=show(split.within, unit), mass=wanted_mass)
+    counted = f" {rack.counted}" if rack.counted else ""
+    formula = say(
+        "{mass} from {rack} at {count} ends", mass=split.mass, rack=f"{split.rack}{counted}", count=split.ends
+    )
     if split.uneven:
-        formula += f", which may differ by {show(split.uneven, unit)}"
-    working = f"{wanted_mass} wanted, {mass} hung: {words}"
+        formula += ", " + say("which may differ by {mass}", mass=show(split.uneven, unit))
+    working = say("{wanted} wanted, {hung} hung: {pieces}", wanted=wanted_mass, hung=mass, pieces=words)
     gives = ""
     if split.gives and shown:
         gives = gives_words(procedure, split, values, hung, units_of(procedure)[split.gives], mass)
     verdict = "in"
     if not within:
         verdict = "held" if split.release and wanted >= 0 else "out"
-        nearest = "less than nothing cannot be hung" if wanted < 0 else f"the nearest is {mass}: {words}"
-        words = f"no choice of pieces comes {limits}; {nearest}"
+        nearest = say("the nearest is {mass}: {pieces}", mass=mass, pieces=words)
+        nearest = say("less than nothing cannot be hung") if wanted < 0 else nearest
+        words = say("no choice of pieces comes {limits}; {nearest}", limits=limits, nearest=nearest)
     return Worked(
         hung, unit.magnitude(hung), unit.text, words, formula, (), working, limits, verdict, ends, gives=gives
     )

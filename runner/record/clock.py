@@ -32,12 +32,18 @@ class Clock(Protocol):
 
 def utc_text(instant: datetime) -> str:
     """RFC 3339 with milliseconds, cut and not rounded: 2026-11-25T09:40:14.250Z."""
-    return instant.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="milliseconds") + "Z"
+    # in UTC the text ends with +00:00
+    return (instant if instant.tzinfo is UTC else instant.astimezone(UTC)).isoformat(timespec="milliseconds")[:-6] + "Z"
 
 
 def wall_of(moment: Moment) -> datetime:
     """The wall time of a moment that came from a clock or a checked line."""
     return datetime.fromisoformat(moment.utc)
+
+
+def local_time(moment: Moment) -> str:
+    """The time of day of a moment where this machine stands: 13:40."""
+    return wall_of(moment).astimezone().strftime("%H:%M")
 
 
 def clock_step(earlier: Moment, later: Moment) -> float | None:
@@ -94,6 +100,24 @@ def boot_id() -> str:
     The second is on the safe side: times of two starts are not compared then, and what depends on them is asked anew.
     """
     return read_small(BOOT_ID) or f"start-{os.getpid()}-{os.urandom(6).hex()}"
+
+
+class ShiftedClock(SystemClock):
+    """The clocks of this machine, so many seconds ahead: for dry runs, in which waits are stepped through."""
+
+    def __init__(self, ahead_s: float = 0.0) -> None:
+        super().__init__()
+        self.ahead_s = ahead_s
+
+    def now(self) -> Moment:
+        """Both clocks are ahead by the same."""
+        real = super().now()
+        ahead = timedelta(seconds=self.ahead_s)
+        return Moment(utc_text(wall_of(real) + ahead), real.tick + self.ahead_s, real.boot)
+
+    def advance(self, seconds: float) -> None:
+        """Time goes by."""
+        self.ahead_s += max(0.0, seconds)
 
 
 class SteppedClock:

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import BinaryIO, Protocol
 
 from runner.record.refused import Refused, words_of
+from runner.say.text import say
 
 if sys.platform == "win32":
     import msvcrt
@@ -75,7 +76,7 @@ class Disk:
             os.mkdir(path, FOLDER_MODE)
         except FileExistsError as error:
             if not os.path.isdir(path):
-                raise NotADirectoryError(errno.ENOTDIR, f"{path} is no folder") from error
+                raise NotADirectoryError(errno.ENOTDIR, say("{path} is no folder", path=path)) from error
             return
         os.chmod(path, FOLDER_MODE)
         self.sync_folder(above or ".")
@@ -114,7 +115,12 @@ class Disk:
         return os.pwrite(fd, content, offset)
 
     def sync(self, fd: int) -> None:
-        """Returns when the content is on the disk: fdatasync, F_FULLFSYNC on macOS, fsync elsewhere."""
+        """Returns when the content is on the disk: fdatasync, F_FULLFSYNC on macOS, fsync elsewhere.
+
+        OSError as well where the file has no name any more: what is written to it is kept for nobody.
+        """
+        if sys.platform != "win32" and os.fstat(fd).st_nlink == 0:
+            raise FileNotFoundError(errno.ENOENT, "the file was taken away from its folder")
         if sys.platform == "darwin":
             fcntl.fcntl(fd, fcntl.F_FULLFSYNC)
         elif hasattr(os, "fdatasync"):
@@ -147,7 +153,7 @@ class Disk:
         fd = self.open_write(path)
         try:
             if self.write(fd, content, offset) != len(content):
-                raise OSError(errno.EIO, "the disk took only a part of what was written")
+                raise OSError(errno.EIO, say("the disk took only a part of what was written"))
             self.sync(fd)
         finally:
             os.close(fd)
@@ -219,9 +225,9 @@ def refuse_unless_file(path: str, may_lack: bool = False) -> None:
             return
         raise
     if stat.S_ISLNK(mode):
-        raise OSError(errno.ELOOP, "it is a link, and records are not followed through links")
+        raise OSError(errno.ELOOP, say("it is a link, and records are not followed through links"))
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "it is no ordinary file")
+        raise OSError(errno.EINVAL, say("it is no ordinary file"))
 
 
 def read_small(path: str) -> str:
@@ -231,6 +237,31 @@ def read_small(path: str) -> str:
             return file.readline(64).strip()
     except (OSError, UnicodeDecodeError):
         return ""
+
+
+def write_private(path: str, text: str) -> None:
+    """A small new file that only its owner reads; one that stands there from before goes first. Raises OSError."""
+    refuse_unless_file(path, may_lack=True)
+    with suppress(FileNotFoundError):
+        os.unlink(path)
+    fd = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | PLAIN, 0o600)
+    try:
+        os.write(fd, text.encode("ascii"))
+    finally:
+        os.close(fd)
+
+
+def read_private(path: str) -> str:
+    """What `write_private` wrote. OSError where there is no such file, or where others could have written it."""
+    refuse_unless_file(path)
+    fd = os.open(path, os.O_RDONLY | PLAIN)
+    try:
+        found = os.fstat(fd)
+        if sys.platform != "win32" and (found.st_uid != os.getuid() or found.st_mode & 0o077):
+            raise OSError(errno.EPERM, say("it is not kept from others"))
+        return os.read(fd, HOLDER_LENGTH).decode("ascii", errors="replace")
+    finally:
+        os.close(fd)
 
 
 def this_process() -> bytes:
@@ -254,10 +285,33 @@ def holder_of(fd: int) -> bytes:
 def holder_words(holder: bytes) -> str:
     """Who has the run open; the text comes from a file, so only printable ASCII of it is shown."""
     text = "".join(c for c in holder.decode("ascii", errors="ignore").strip() if c.isprintable())
-    who = text or "another program"
-    return f"This run is open already, by {who}. Close it there first; two terminals never write one run."
+    who = text or say("another program")
+    return say("This run is open already, by {who}. Close it there first; two terminals never write one run.", who=who)
 
 
 def trouble_words(what: str, path: str, error: OSError) -> str:
     """What could not be done to which file, and why."""
     return f"{what} {path}: {words_of(error)}."
+
+
+def size_and_time(path: str) -> tuple[int, int]:
+    """Bytes, and the moment in ns at which an ordinary file was written last; (-1, -1) for anything else. Raises OSError."""
+    known = os.lstat(path)
+    return (known.st_size, known.st_mtime_ns) if stat.S_ISREG(known.st_mode) else (-1, -1)
+
+
+def bytes_at(path: str, offset: int, size: int) -> bytes:
+    """At most so many bytes of an ordinary file, from an offset. Raises OSError."""
+    fd = os.open(path, os.O_RDONLY | PLAIN)
+    try:
+        if hasattr(os, "pread"):
+            return os.pread(fd, size, offset)
+        os.lseek(fd, offset, os.SEEK_SET)
+        return os.read(fd, size)
+    finally:
+        os.close(fd)
+
+
+def remove_derived(path: str) -> None:
+    """Take away a file that can be made again from records. A link is taken away itself. Raises OSError."""
+    os.unlink(path)

@@ -43,8 +43,10 @@ class Layout:
     """All, each with what reads it; None for plain text, apart because most are."""
     template: str
     """The JSON of a line with `%(name)s` for the JSON of each field, of `n` and the like, and of `at.boot` and the like."""
+    elsewhere: str
+    """The same with `terminal`, for an event of a terminal that does not keep the record."""
     names: tuple[str, ...]
-    """All but `at`."""
+    """All but `at` and `terminal`."""
     writers: tuple[Writer, ...]
     """Of `names`."""
     get: Callable[[Event], tuple[object, ...]]
@@ -108,11 +110,16 @@ def writer_of(annotation: object) -> Writer:
     return json_text
 
 
-def template_of(event: type[Event]) -> str:
-    """The JSON of a line of a class of event: its keys in order, `event` with its word, a place for each other value."""
+def template_of(event: type[Event], elsewhere: bool = False) -> str:
+    """The JSON of a line of a class of event: its keys in order, `event` with its word, a place for each other value.
+
+    Only where an act was done at another terminal than the one that keeps the record, its name stands there (`elsewhere`).
+    """
     moment = ",".join(f'"{part}":%(at.{part})s' for part in sorted(Moment._fields))
     values = {name: f"%({name})s" for name in (*ENVELOPE, *(field.name for field in fields(event)))}
     values |= {"at": f"{{{moment}}}", "event": dump(word_of(event))}
+    if not elsewhere:
+        del values["terminal"]
     if event is RunBegun:
         values["format"] = "%(format)s"
     return f"{{{','.join(f'{dump(name)}:{values[name]}' for name in sorted(values))}}}"
@@ -250,13 +257,14 @@ def row_of(readers: tuple[Reader, ...]) -> Reader:
 def layout_of(event: type[Event]) -> Layout:
     """The layout of a class of event, from its annotations."""
     hints = get_type_hints(event)
-    names = tuple(field.name for field in fields(event) if field.name != "at")
+    names = tuple(field.name for field in fields(event) if field.name not in ("at", "terminal"))
     return Layout(
         event=event,
         fields=tuple(
             (field.name, None if hints[field.name] is str else reader_of(hints[field.name])) for field in fields(event)
         ),
         template=template_of(event),
+        elsewhere=template_of(event, elsewhere=True),
         names=names,
         writers=tuple(writer_of(hints[name]) for name in names),
         get=attrgetter(*names),

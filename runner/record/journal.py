@@ -7,18 +7,22 @@ dropped what it could not write and would call the next sync a success. Opening 
 The file is given room ahead, which reads as zeros, since a file that grows with every action costs more to sync. The
 room is a matter of time and of nothing else: where none is to be had the file grows, and what is left is cut off when
 the run ends or the journal is closed.
+
+The action that ends a run closes with a seal, and so does each of the few that may come after it.
 """
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 
-from runner.engine.events import Event
+from runner.engine.events import AFTER_SEAL, Event, Sealed
 from runner.record.disk import Io, Lock, trouble_words
 from runner.record.line import GENESIS, ROOM, Mark, encode
 from runner.record.refused import Refused, words_of
+from runner.record.seal import Signer, seal
 from runner.record.verify import OUTCOMES
+from runner.say.text import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,8 +58,12 @@ class Journal:
         """Up to here room was asked for, whether it was given or not."""
         self.padded = False
         """Whether the file may be longer than `end`."""
-        self.ended = False
-        """True once the closing event is kept: nothing is written after it."""
+        self.outcome = ""
+        """How the run ended, once that is kept: only what may follow a seal is written after it."""
+        self.signing: Callable[[str], Signer | None] = lambda _path: None
+        """Gives the terminal's key for the journal at a path; seals are not signed without one."""
+        self.sealed: Sealed | None = None
+        """The newest seal that was written here."""
         self.poisoned = ""
         """Why nothing more is written; empty while all is well."""
         self.asides: tuple[Aside, ...] = ()
@@ -66,35 +74,47 @@ class Journal:
         """True after `close`."""
         return self.lock is None
 
+    @property
+    def ended(self) -> bool:
+        """Whether the end of the run is kept."""
+        return bool(self.outcome)
+
     def append(self, events: Sequence[Event]) -> Refused | None:
         """Keep the events of one action; None means that they are on the disk."""
         if self.poisoned or self.closed:
-            return Refused(self.poisoned or "The journal is closed")
-        if self.ended:
-            return Refused("The run has ended, and its record with it")
-        number, head, lines = self.number, self.head, list[bytes]()
+            return Refused(self.poisoned or say("The journal is closed"))
+        if self.ended and any(type(event) not in AFTER_SEAL for event in events):
+            return Refused(say("The run has ended, and its record with it"))
+        number, head, lines, sealed = self.number, self.head, list[bytes](), None
+        outcome = OUTCOMES.get(type(events[-1]), self.outcome) if events else ""
+        of = len(events) + bool(outcome)
         try:
             for event in events:
                 number += 1
-                line, head = encode(event, number, head, self.mark, len(events) - 1 - len(lines), len(events))
+                line, head = encode(event, number, head, self.mark, of - 1 - len(lines), of)
+                lines.append(line)
+            if outcome:
+                sealed = seal(self.mark, events[-1].at, head, number, outcome, self.signing(self.path))
+                number += 1
+                line, head = encode(sealed, number, head, self.mark, 0, of)
                 lines.append(line)
         except ValueError:
-            return Refused("It holds characters or numbers that cannot be kept")
+            return Refused(say("It holds characters or numbers that cannot be kept"))
         content = b"".join(lines)
         end = self.end + len(content)
-        if end > self.room:
+        if end > self.room and not self.ended:
             self.make_room(end)
         try:
             if self.io.write(self.fd, content, self.end) != len(content):
-                self.poisoned = "The disk took only a part of it"
+                self.poisoned = say("The disk took only a part of it")
                 return Refused(self.poisoned)
             self.io.sync(self.fd)
         except OSError as error:
             self.poisoned = words_of(error)
             return Refused(self.poisoned)
         self.number, self.head, self.end = number, head, end
-        if events and type(events[-1]) in OUTCOMES:
-            self.ended = True
+        if outcome:
+            self.outcome, self.sealed = outcome, sealed
             self.cut()
         return None
 
@@ -137,9 +157,11 @@ def create_journal(path: str, io: Io, mark: Mark) -> Journal | Refused:
         io.sync_folder(folder)
         return Journal(path, io, lock, fd, mark)
     except FileExistsError:
-        words = f"There is a record at {path} already; a run's record is never written over. Begin again."
+        words = say(
+            "There is a record at {path} already; a run's record is never written over. Begin again.", path=path
+        )
         refused = Refused(words)
     except OSError as error:
-        refused = Refused(trouble_words("Cannot begin a record at", path, error))
+        refused = Refused(trouble_words(say("Cannot begin a record at"), path, error))
     let_go(io, lock, fd)
     return refused

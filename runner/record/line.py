@@ -6,6 +6,7 @@ a `Damage`; what follows what is for `runner.record.verify`.
 """
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import sha256
@@ -13,12 +14,13 @@ from typing import Any, NamedTuple
 
 from runner.engine.events import Event, RunBegun
 from runner.record.fields import ENVELOPE, LAYOUTS, WORDS, Layout, dump, quote, read_int, read_text, real_text
+from runner.record.quick import quick
 
 FORMAT_NAME = "changeover-journal"
 """Its hash stands as `prev` in the first line, so that no line has an empty one."""
 
-FORMAT = 1
-"""The version, in the first line. A reader refuses a newer one by its number."""
+FORMAT = 2
+"""The version, in the first line. A reader refuses a newer one by its number. Before 2 an end had no seal."""
 
 GENESIS = sha256(FORMAT_NAME.encode()).hexdigest()
 
@@ -48,6 +50,7 @@ class Kind(StrEnum):
     DOUBLED = "doubled"
     ANOTHER_RUN = "from another run"
     AFTER_THE_END = "after the end"
+    NOT_SEALED = "not sealed"
 
 
 KINDS: dict[Kind, str] = {
@@ -61,7 +64,8 @@ KINDS: dict[Kind, str] = {
     Kind.MISSING: "One or more lines before this one are not there.",
     Kind.DOUBLED: "A line with this number has stood before.",
     Kind.ANOTHER_RUN: "The line names another run, or another mode.",
-    Kind.AFTER_THE_END: "The run had ended before this line.",
+    Kind.AFTER_THE_END: "The run had ended before this line, and no such event may follow.",
+    Kind.NOT_SEALED: "The end of the run, or what was added after it, has no seal, or the seal does not fit.",
 }
 """Every kind with its meaning, as the reference prints it."""
 
@@ -96,6 +100,8 @@ class Entry(NamedTuple):
     event: Event
     of: int = 0
     """How many lines the action has; 0 where an older line does not say."""
+    version: int = 0
+    """The format of the journal; only its first line says it, 0 in the others."""
 
     @property
     def first(self) -> int:
@@ -128,7 +134,10 @@ def encode(event: Event, number: int, prev: str, mark: Mark, left: int = 0, of: 
     }
     for name, write, value in zip(layout.names, layout.writers, layout.get(event), strict=True):
         texts[name] = write(value)  # a run-begun event says run and mode itself
-    text = (layout.template % texts).encode()
+    template = layout.template
+    if event.terminal:
+        template, texts["terminal"] = layout.elsewhere, quote(event.terminal)
+    text = (template % texts).encode()
     own = sha256(text).hexdigest()
     return b"%d %s %s\n" % (len(text), own.encode(), text), own
 
@@ -168,6 +177,17 @@ def refuse_constant(name: str) -> object:
 
 
 load = json.JSONDecoder(parse_constant=refuse_constant).decode
+scan: Callable[[str, int], tuple[object, int]] = getattr(json.JSONDecoder(parse_constant=refuse_constant), "scan_once")  # noqa: B009 - in no stub
+"""The same without looking for blanks around it, which no line of ours has."""
+
+
+def parse(text: str) -> object:
+    """What the JSON of a line holds. ValueError or RecursionError where it is none."""
+    try:
+        content, end = scan(text, 0)
+    except StopIteration:
+        return load(text)
+    return content if end == len(text) else load(text)
 
 
 def decode(line: bytes) -> Entry | Damage:
@@ -176,13 +196,21 @@ def decode(line: bytes) -> Entry | Damage:
     if isinstance(framed, Damage):
         return framed
     try:
-        content = load(framed.json.decode())
+        content = parse(framed.json.decode())
         if b"\\ud" in framed.json:  # perhaps half of a pair, which is no text and breaks every output
             dump(content).encode()
     except (ValueError, RecursionError):
         return Damage(Kind.MALFORMED, "is no JSON that this program writes")
     if type(content) is not dict:
         return Damage(Kind.MALFORMED, "is no JSON object")
+    try:
+        usual = quick(content)
+    except (KeyError, ValueError, TypeError, IndexError):
+        usual = None
+    if usual is not None and 1 <= usual[0] <= FAR >= usual[2]:
+        number, left, of, prev, run, mode, event = usual
+        mark = tuple.__new__(Mark, (run, mode))
+        return tuple.__new__(Entry, (number, framed.hash, prev, left, mark, event, of, 0))
     word = content.pop("event", None)
     layout = LAYOUTS.get(word) if type(word) is str else None
     if layout is not None and layout.event is RunBegun:
@@ -191,17 +219,19 @@ def decode(line: bytes) -> Entry | Damage:
             return Damage(Kind.NEWER_FORMAT, f"is of format {min(version, FAR)}, and this program reads up to {FORMAT}")
         if type(version) is not int or version < 1:
             return Damage(Kind.MALFORMED, "does not say its format")
+    else:
+        version = 0
     if layout is None:
         return Damage(Kind.UNKNOWN_EVENT, f"holds an event that this program does not know: {str(word)[:40]!r}")
     try:
-        return entry_of(content, layout, framed.hash)
+        return entry_of(content, layout, framed.hash, version)
     except ValueError as error:
         return Damage(Kind.MALFORMED, f"is no {word} event: {error}")
     except KeyError as error:
         return Damage(Kind.MALFORMED, f"is no {word} event: {error.args[0]} is not there")
 
 
-def entry_of(content: dict[str, object], layout: Layout, own: str) -> Entry:
+def entry_of(content: dict[str, object], layout: Layout, own: str, version: int = 0) -> Entry:
     """The checked entry of a parsed line. ValueError or KeyError where a field is wrong or not there."""
     number, left = read_int(content["n"]), read_int(content["left"])
     of = read_int(content["of"]) if "of" in content else 0
@@ -226,4 +256,4 @@ def entry_of(content: dict[str, object], layout: Layout, own: str) -> Entry:
     if len(content) != len(values) + beside:
         odd = min(content.keys() - values.keys() - ENVELOPE)
         raise ValueError(f"{odd[:40]!r} does not belong there")
-    return Entry(number, own, read_text(content["prev"]), left, mark, layout.event(**values), of)
+    return Entry(number, own, read_text(content["prev"]), left, mark, layout.event(**values), of, version)

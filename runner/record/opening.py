@@ -17,6 +17,7 @@ from runner.record.reading import Reading, lines_of
 from runner.record.refused import Refused
 from runner.record.tail import TOO_LONG, may_be_set_aside
 from runner.record.verify import Flaw
+from runner.say.text import say
 
 TORN = ".torn-"
 """Between the journal's name and a number, for what was set aside."""
@@ -24,9 +25,18 @@ TORN = ".torn-"
 Take = Callable[[Entry], Refused | None]
 """What is done with each line; it may refuse the journal."""
 
+Agree = Callable[[int, bool], str]
+"""Takes the number of the last kept line and whether zeros stand behind it; says why the journal is not gone on with."""
 
-def open_journal(path: str, io: Io, take: Take) -> Journal | Refused:
-    """Lock the journal at a path, give every entry to `take`, and return it ready for the next action."""
+
+def open_journal(
+    path: str, io: Io, take: Take, after_end: bool = False, agree: Agree = lambda _number, _zeros: ""
+) -> Journal | Refused:
+    """Lock the journal at a path, give every entry to `take`, and return it ready for the next action.
+
+    Of a run that has ended only with `after_end`, for what may follow a seal; it takes no others. `agree` is asked before
+    anything is cut off or written.
+    """
     lock: Lock | None = None
     fd = -1
     try:
@@ -36,17 +46,17 @@ def open_journal(path: str, io: Io, take: Take) -> Journal | Refused:
             refused = locked
         else:
             lock = locked
-            opened = open_locked(path, io, take, lock, fd)
+            opened = open_locked(path, io, take, lock, fd, after_end, agree)
             if isinstance(opened, Journal):
                 return opened
             refused = opened
     except OSError as error:
-        refused = Refused(trouble_words("Cannot open the record", path, error))
+        refused = Refused(trouble_words(say("Cannot open the record"), path, error))
     let_go(io, lock, fd)
     return refused
 
 
-def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int) -> Journal | Refused:
+def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int, after_end: bool, agree: Agree) -> Journal | Refused:
     """The part of opening that happens under the lock."""
     reading, named = Reading(), set[str]()
     last: Entry | None = None
@@ -67,11 +77,27 @@ def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int) -> Journal |
             file.seek(reading.good + reading.loose + len(reading.damaged))
             return changed(path, reading.finish(lines_of(file)).flaws[0])
     if last is None:
-        return Refused(f"Nothing was kept in {path}: its run never began. Begin a new one.")
-    if reading.verifier.outcome:
+        return Refused(say("Nothing was kept in {path}: its run never began. Begin a new one.", path=path))
+    outcome = reading.verifier.outcome
+    if after_end and not outcome:
+        return Refused(say("This run has not ended. Go on with it and end it first."))
+    if outcome and not after_end:
         if reading.verifier.padding and reading.verifier.result().whole:
             cut_ended(io, fd, reading.good)
-        return Refused(f"This run was {reading.verifier.outcome}: its record is closed. It can be read and reported.")
+        return Refused(
+            say("This run was {outcome}: its record is closed. It can be read and reported.", outcome=say(outcome))
+        )
+    against = agree(last.number, b"\0" in tail or bool(reading.verifier.padding))
+    if against:
+        return Refused(
+            say(
+                "The record {path} has lost lines that were kept: {why}. Nothing was touched. "
+                "Keep the file as it is, look at the press, and begin a new run.",
+                path=path,
+                why=against,
+            ),
+            damaged=True,
+        )
     # A failed sync may have left the last action in memory only, where it reads as if it were on the disk.
     io.rewrite(path, reading.good - len(reading.last_action), reading.last_action)
     tail = tail.rstrip(b"\0")
@@ -81,7 +107,7 @@ def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int) -> Journal |
         io.truncate(fd, reading.good)
         io.sync_whole(fd)
     journal = Journal(path, io, lock, fd, last.mark, reading.good)
-    journal.number, journal.head = last.number, last.hash
+    journal.number, journal.head, journal.outcome = last.number, last.hash, outcome
     journal.asides = unreported(path, io, named)
     return journal
 
@@ -96,8 +122,12 @@ def cut_ended(io: Io, fd: int, good: int) -> None:
 def changed(path: str, flaw: Flaw) -> Refused:
     """A record that cannot be gone on with."""
     return Refused(
-        f"The record {path} is damaged in line {flaw.line}: it {flaw.words}. Nothing was touched. "
-        "Keep the file as it is, look at the press, and begin a new run."
+        say(
+            "The record {path} is damaged in line {line}: it {fault}. Nothing was touched. Keep the file as it is, look at the press, and begin a new run.",
+            path=path,
+            line=flaw.line,
+            fault=flaw.words,
+        )
     )
 
 
@@ -130,7 +160,7 @@ def set_aside(path: str, io: Io, tail: bytes, named: set[str]) -> None:
         copy = io.create(f"{path}{TORN}{int(newest.rpartition('-')[2]) + 1 if newest else 1}")
     try:
         if io.write(copy, tail[len(there) :], len(there)) != len(tail) - len(there):
-            raise OSError("the disk took only a part of what is to be set aside")
+            raise OSError(say("the disk took only a part of what is to be set aside"))
         io.sync(copy)
     finally:
         io.close(copy)

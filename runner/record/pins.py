@@ -5,6 +5,8 @@ OWASP password storage cheat sheet name for argon2id (19 MiB, 2 passes, 1 lane; 
 protects it is that the site file is not for everybody's eyes.
 """
 
+from runner.say.text import say
+
 LEAST, MOST = 4, 64
 """How many characters a PIN has."""
 
@@ -12,11 +14,11 @@ LEAST, MOST = 4, 64
 def pin_fault(pin: str) -> str:
     """What is wrong with a new PIN; empty where nothing is."""
     if not LEAST <= len(pin) <= MOST:
-        return f"A PIN has {LEAST} to {MOST} characters."
+        return say("A PIN has {least} to {most} characters.", least=LEAST, most=MOST)
     if pin != pin.strip() or not pin.isprintable() or pin.startswith("/"):
-        return "A PIN has no blank at either end, no control characters, and no / at its beginning."
+        return say("A PIN has no blank at either end, no control characters, and no / at its beginning.")
     if len(set(pin)) == 1:
-        return "A PIN of one character over and over is no PIN."
+        return say("A PIN of one character over and over is no PIN.")
     return ""
 
 

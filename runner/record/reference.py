@@ -15,10 +15,11 @@ from itertools import pairwise
 from types import NoneType, UnionType
 from typing import Union, get_args, get_origin, get_type_hints
 
-from runner.engine.events import EVENTS, Event
+from runner.engine.events import AFTER_SEAL, EVENTS, Event
 from runner.engine.moment import Moment
 from runner.record.fields import word_of
 from runner.record.line import KINDS
+from runner.record.register import KINDS as REGISTERED
 
 NAMES = {str: "text", float: "number", int: "whole number", bool: "true or false", NoneType: "null", Moment: "moment"}
 """What the JSON holds for each simple annotation."""
@@ -58,7 +59,7 @@ def event_rows(event: type[Event]) -> list[str]:
     hints, words = get_type_hints(event), field_words(event)
     rows = [f"**`{word_of(event)}`** {' '.join((event.__doc__ or '').split())}", ""]
     for field in fields(event):
-        if field.name in ("by", "at"):
+        if field.name in ("by", "at", "terminal"):
             continue
         said = f": {words[field.name]}" if field.name in words else ""
         absent = "" if field.default is MISSING and field.default_factory is MISSING else " (may be absent)"
@@ -77,7 +78,19 @@ def kind_table() -> str:
     return "\n".join(rows)
 
 
-TABLES = {"events": event_table, "flaws": kind_table}
+def after_seal_table() -> str:
+    """What may follow a seal, in the order of `EVENTS`."""
+    return ", ".join(f"`{word_of(event)}`" for event in EVENTS if event in AFTER_SEAL) + "."
+
+
+def register_table() -> str:
+    """All kinds of lines of a register."""
+    return "\n".join(
+        ["| kind | meaning |", "|---|---|", *(f"| `{kind}` | {words} |" for kind, words in REGISTERED.items())]
+    )
+
+
+TABLES = {"events": event_table, "flaws": kind_table, "after-seal": after_seal_table, "register": register_table}
 """By the name in the page: `<!-- begin NAME -->` and `<!-- end NAME -->` stand around each."""
 
 

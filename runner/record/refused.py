@@ -13,6 +13,8 @@ class Refused:
     """
 
     words: str
+    damaged: bool = False
+    """True where lines that were kept are known to be lost: the record is damaged, though it reads as whole."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "words", clean(self.words))

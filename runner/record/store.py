@@ -1,7 +1,7 @@
 """The folder of records: live runs in `live/YYYY/MM/`, dry runs in `dry/YYYY/MM/`, one journal a run, never mixed.
 
-The journals are all there is; nothing here is kept apart from them. A summary reads the first and the last line of a
-journal and verifies neither the lines between nor the chain.
+The journals are all there is; nothing here is kept apart from them. A summary reads the first action and
+the last line of a journal, of an open run its end as well, and verifies neither the lines between nor the chain.
 """
 
 import os
@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from itertools import islice
 from typing import BinaryIO
 
-from runner.engine.events import RunBegun
+from runner.engine.events import RunBegun, Sealed
 from runner.engine.moment import Moment
 from runner.record.disk import DISK, Io, trouble_words
+from runner.record.glance import Given, given_at_start, place_at_end
 from runner.record.line import LONGEST, Entry, decode
 from runner.record.refused import Refused
 from runner.record.verify import OUTCOMES
+from runner.say.text import mark, say
 
 SUFFIX = ".journal"
 MODES = ("live", "dry")
@@ -46,6 +48,13 @@ class Summary:
     """finished, abandoned, or empty: the run is open."""
     words: str = ""
     """What is wrong with the file, where it could not be read; empty otherwise."""
+    people: str = ""
+    """Names of the crew with which it began."""
+    job: str = ""
+    """The job's values, as shown when it began."""
+    place: str = ""
+    """Of an open run: `begun 2.4`, or `done 2.3` where the next step has not begun; `on` where it was not
+    looked for far enough; empty before the first step."""
 
 
 def mode_of_folder(path: str) -> str:
@@ -56,12 +65,24 @@ def mode_of_folder(path: str) -> str:
     return ""
 
 
+def run_of(path: str) -> str:
+    """The id of the run whose journal lies at a path, as its name has it."""
+    return os.path.basename(path).removesuffix(SUFFIX)
+
+
 def mixed(path: str, mode: str) -> Refused | None:
     """Refused where a journal lies among those of the other mode."""
     folder = mode_of_folder(path)
     if not folder or folder == mode:
         return None
-    return Refused(f"{path} is the record of a {mode} run, but lies among the {folder} runs. Put it where it belongs.")
+    return Refused(
+        say(
+            "{path} is the record of a {mode} run, but lies among the {folder} runs. Put it where it belongs.",
+            path=path,
+            mode=mode,
+            folder=folder,
+        )
+    )
 
 
 class Store:
@@ -74,7 +95,13 @@ class Store:
     def new_path(self, run: str, mode: str, moment: Moment) -> str | Refused:
         """Where the journal of a new run goes; its folder is made when the journal is."""
         if RUN.fullmatch(run) is None or mode not in MODES:
-            return Refused(f"A {mode} run cannot be called {run!r}: small letters, digits and hyphens, up to 64.")
+            return Refused(
+                say(
+                    "A {mode} run cannot be called {run!r}: small letters, digits and hyphens, up to 64.",
+                    mode=mode,
+                    run=run,
+                )
+            )
         return os.path.join(self.folder, mode, moment.utc[:4], moment.utc[5:7], run + SUFFIX)
 
     def paths(self, mode: str = "") -> Iterator[str]:
@@ -95,9 +122,9 @@ class Store:
     def find(self, text: str) -> str | Refused:
         """The path of a journal, from a path, a run's id or the beginning of one that fits one run only."""
         if not text:
-            return Refused("Name a run: its id, the beginning of its id, or the path of its journal.")
+            return Refused(say("Name a run: its id, the beginning of its id, or the path of its journal."))
         if text.endswith(SUFFIX) or os.sep in text or "/" in text:
-            return text if os.path.lexists(text) else Refused(f"There is no journal at {text}.")
+            return text if os.path.lexists(text) else Refused(say("There is no journal at {text}.", text=text))
         fitting = []
         for path in self.paths():
             run = os.path.basename(path)[: -len(SUFFIX)]
@@ -108,10 +135,21 @@ class Store:
         if len(fitting) == 1:
             return fitting[0]
         if not fitting:
-            return Refused(f"There is no run {text} in {self.folder}. `changeover` alone lists what there is.")
+            return Refused(
+                say(
+                    "There is no run {text} in {folder}. `changeover` alone lists what there is.",
+                    text=text,
+                    folder=self.folder,
+                )
+            )
         some = ", ".join(os.path.basename(path)[: -len(SUFFIX)] for path in fitting[:5])
         return Refused(
-            f"{text} fits {len(fitting)} runs ({some}{', ...' if len(fitting) > 5 else ''}). Give more of it."
+            say(
+                "{text} fits {count} runs ({runs}). Give more of it.",
+                text=text,
+                count=len(fitting),
+                runs=f"{some}{', ...' if len(fitting) > 5 else ''}",
+            )
         )
 
     def unfinished(self) -> tuple[Summary, ...]:
@@ -137,14 +175,17 @@ def summarise(path: str, io: Io = DISK) -> Summary | None:
     try:
         with io.open_read(path) as file:
             first_line = file.readline(LONGEST)
-            last_line = last_whole_line(file)
+            first = decode(first_line) if first_line.endswith(b"\n") else None
+            given = given_at_start(file, first) if isinstance(first, Entry) else Given("", "")
+            last = decode(last_whole_line(file))
+            is_open = isinstance(last, Entry) and not outcome_of(last)
+            place = place_at_end(file) if is_open else ""
     except OSError as error:
         return Summary(path, run, mode, words=Refused(trouble_words("Cannot read", path, error)).words)
-    if not first_line.endswith(b"\n"):
+    if first is None:
         return None
-    first, last = decode(first_line), decode(last_line)
     if not isinstance(first, Entry) or not isinstance(last, Entry) or not isinstance(first.event, RunBegun):
-        return Summary(path, run, mode, words="The record is damaged; `changeover verify` says where.")
+        return Summary(path, run, mode, words=mark("The record is damaged; `changeover verify` says where."))
     begun = first.event
     wrong = mixed(path, begun.mode)
     return Summary(
@@ -158,9 +199,18 @@ def summarise(path: str, io: Io = DISK) -> Summary | None:
         began=begun.at.utc,
         last=last.event.at.utc,
         events=last.number,
-        outcome=OUTCOMES.get(type(last.event), ""),
+        outcome=outcome_of(last),
         words=wrong.words if wrong is not None else "",
+        people=given.people,
+        job=given.job,
+        place=place,
     )
+
+
+def outcome_of(last: Entry) -> str:
+    """How a run ended, by its last line; empty where it is open."""
+    event = last.event
+    return event.outcome if isinstance(event, Sealed) else OUTCOMES.get(type(event), "")
 
 
 def last_whole_line(file: BinaryIO) -> bytes:

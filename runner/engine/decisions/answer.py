@@ -15,6 +15,7 @@ from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged, Misread
 from runner.procedure.model import Procedure, Step
 from runner.procedure.ticket import judge_input
+from runner.say.text import say
 
 Decided = tuple[ev.Event, ...] | Refusal
 AGREEMENT = 0.02
@@ -32,7 +33,7 @@ def give_answer(procedure: Procedure, state: RunState, intent: want.GiveAnswer) 
         return refused
     ask = _ask(step, intent.name)
     if ask is None or ask.kind == "wait":
-        return Refusal(f"Step {step.number} does not ask for {intent.name}.")
+        return Refusal(say("Step {number} does not ask for {name}.", number=step.number, name=intent.name))
     judged = _judged(procedure, state, ask, intent.typed)
     if isinstance(judged, Misread):
         return Refusal(judged.message)
@@ -43,7 +44,7 @@ def give_answer(procedure: Procedure, state: RunState, intent: want.GiveAnswer) 
         verdict = "in"  # typed the same once more: it is meant
     answered = _answered(intent, step, ask, judged, verdict, entry)
     if verdict == "out" and before is not None and before.verdict != "in" and before.outs:
-        words = f"{ask.ask}: {judged.shown} (allowed: {judged.limits})"
+        words = say("{ask}: {shown} (allowed: {limits})", ask=ask.ask, shown=judged.shown, limits=judged.limits)
         given = KnownValue(ask.name, judged.value, judged.shown, step.id, judged.unit)
         return answered, *ended_in_trouble(procedure, state, intent, step, ask.otherwise, words, (given,))
     return (answered,)
@@ -60,7 +61,7 @@ def second_look(procedure: Procedure, state: RunState, intent: want.GiveSecondLo
         return refused or ()
     asked = [ask for ask in step.asks if ask.kind != "wait"]
     if not up.begun or any(record.answers.get(a.name) is None or record.answers[a.name].verdict != "in" for a in asked):
-        return Refusal(f"Step {step.number} is not answered by the first person yet.")
+        return Refusal(say("Step {number} is not answered by the first person yet.", number=step.number))
     if step.second.how == "together":
         return (ev.LookedTwice(intent.by, intent.at, step.id, "together", agrees=True, words=""),)
     return _independent(procedure, state, intent, step, asked)
@@ -69,13 +70,17 @@ def second_look(procedure: Procedure, state: RunState, intent: want.GiveSecondLo
 def may_not_look(procedure: Procedure, state: RunState, step: Step, intent: Intent) -> Refusal | None:
     """The second look is for a person of the role who is not the one doing the step; another is on record with it."""
     if step.second is None:
-        return Refusal(f"Step {step.number} asks for no second look.")
+        return Refusal(say("Step {number} asks for no second look.", number=step.number))
     label, holder = role_label(procedure, step.second.by), state.crew.get(step.second.by, "")
     if not holder or not same_person(holder, intent.by):
-        words = f"The second look at step {step.number} is for {label}{f' ({holder})' if holder else ''}."
+        words = say(
+            "The second look at step {number} is for {person}.",
+            number=step.number,
+            person=f"{label} ({holder})" if holder else label,
+        )
         return refused_on_record(intent, step, "second look", words)
     if same_person(state.crew.get(step.by, ""), intent.by):
-        words = f"{intent.by} does step {step.number}; another person must look."
+        words = say("{by} does step {number}; another person must look.", by=intent.by, number=step.number)
         return refused_on_record(intent, step, "second look", words)
     return None
 
@@ -96,7 +101,7 @@ def _independent(
     differ: list[str] = []
     for ask in asked:
         if ask.name not in given:
-            return Refusal("Answer for yourself; the first answers are not shown.", (ask.ask,))
+            return Refusal(say("Answer for yourself; the first answers are not shown."), (ask.ask,))
         judged = _judged(procedure, state, ask, given[ask.name])
         if isinstance(judged, Misread):
             return Refusal(judged.message)
@@ -104,11 +109,18 @@ def _independent(
         events.append(_answered(typed, step, ask, judged, judged.verdict, 1, hidden=True))
         first = record.answers[ask.name].value
         if judged.verdict == "out" or not _agree(ask, first, judged.value):
-            differ.append(f"{ask.ask}: {record.answers[ask.name].shown} and {judged.shown}")
+            differ.append(
+                say(
+                    "{ask}: {first} and {second}",
+                    ask=ask.ask,
+                    first=record.answers[ask.name].shown,
+                    second=judged.shown,
+                )
+            )
     agrees = not differ
     events.append(ev.LookedTwice(intent.by, intent.at, step.id, "independent", agrees, "; ".join(differ)))
     if differ:
-        events.append(out_of_limits(state, intent, step, f"two looks differ: {'; '.join(differ)}"))
+        events.append(out_of_limits(state, intent, step, say("two looks differ: {answers}", answers="; ".join(differ))))
     return tuple(events)
 
 
@@ -124,9 +136,9 @@ def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAn
     """A given answer was wrong. The new one must be within limits; the old one stays on record."""
     known = state.values.get(intent.name)
     if known is None or known.source == "worked out":
-        return Refusal(f"{intent.name} has not been given.")
+        return Refusal(say("{name} has not been given.", name=intent.name))
     if not intent.reason.strip():
-        return Refusal("Say why the answer is corrected.")
+        return Refusal(say("Say why the answer is corrected."))
     refused = _may_not_correct(procedure, state, intent, known.source)
     if refused is not None:
         return refused
@@ -137,9 +149,21 @@ def correct_answer(procedure: Procedure, state: RunState, intent: want.CorrectAn
     if step is not None and step.repeat is not None:
         corrected = values_now(state) | {intent.name: judged.value}
         if evaluate(step.repeat.until, corrected, procedure.scope) is not True:
-            return Refusal(f"With {judged.shown} it is not so that {step.repeat.text}. Go back to the step instead.")
+            return Refusal(
+                say(
+                    "With {shown} it is not so that {condition}. Go back to the step instead.",
+                    shown=judged.shown,
+                    condition=step.repeat.text,
+                )
+            )
     if judged.verdict == "out":
-        return Refusal(f"{judged.shown} is out of limits ({judged.limits}). Go back to the step instead.")
+        return Refusal(
+            say(
+                "{shown} is out of limits ({limits}). Go back to the step instead.",
+                shown=judged.shown,
+                limits=judged.limits,
+            )
+        )
     return (
         ev.AnswerCorrected(
             intent.by, intent.at, "" if known.source == "ticket" else known.source, intent.name, known.shown,
@@ -154,9 +178,9 @@ def _may_not_correct(procedure: Procedure, state: RunState, intent: want.Correct
     if step is None:
         return None
     if state.values[intent.name].stale:
-        return Refusal(f"Step {step.number} asks for it again; answer it there.")
+        return Refusal(say("Step {number} asks for it again; answer it there.", number=step.number))
     if step.second is not None:
-        return Refusal(f"Two people answered for step {step.number}. Go back to the step instead.")
+        return Refusal(say("Two people answered for step {number}. Go back to the step instead.", number=step.number))
     return not_the_doer(procedure, state, step, intent.by)
 
 
@@ -169,7 +193,7 @@ def _judged_again(procedure: Procedure, state: RunState, intent: want.CorrectAns
         step = step_named(procedure, source)
         ask = _ask(step, intent.name) if step is not None else None
         if ask is None:
-            return Refusal(f"{intent.name} is not asked for.")
+            return Refusal(say("{name} is not asked for.", name=intent.name))
         judged = _judged(procedure, state, ask, intent.typed)
     return Refusal(judged.message) if isinstance(judged, Misread) else judged
 
@@ -192,4 +216,4 @@ def _ask(step: Step, name: str) -> Ask | None:
 
 
 def _not_begun(up: Up) -> Refusal | None:
-    return None if up.begun else Refusal(f"Step {up.step.number} has not begun.")
+    return None if up.begun else Refusal(say("Step {number} has not begun.", number=up.step.number))

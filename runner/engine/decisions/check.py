@@ -8,6 +8,7 @@ from runner.engine.lookup import index, step_named
 from runner.engine.shown import role_label
 from runner.engine.state import RunState, name_key
 from runner.procedure.model import UNKNOWN, Procedure, Step
+from runner.say.text import mark, say
 
 
 class Up(NamedTuple):
@@ -22,24 +23,26 @@ def step_up(procedure: Procedure, state: RunState, step_id: str) -> Up | Refusal
     """The named step, if it is the one that is up in its list and the run is going on."""
     step = step_named(procedure, step_id)
     if step is None:
-        return Refusal(f"There is no step {step_id}.")
+        return Refusal(say("There is no step {step}.", step=step_id))
     if state.halted:
-        return Refusal(f"The run is halted ({HALT_WORDS[state.halted]}). Resume it first.")
+        return Refusal(say("The run is halted ({how}). Resume it first.", how=say(HALT_WORDS[state.halted])))
     at = flow.find(procedure, state.position, step_id)
     cursor = None if at is None else state.position.cursors[at[0]]
     if at is None or cursor is None or cursor.step != at[1]:
-        return Refusal(f"Step {step.number} is not the one that is up.", what_is_up(procedure, state))
+        return Refusal(
+            say("Step {number} is not the one that is up.", number=step.number), what_is_up(procedure, state)
+        )
     return Up(step, at[0], cursor.begun)
 
 
-HALT_WORDS = {"pause": "paused", "make-safe": "stopped and made safe"}
+HALT_WORDS = {"pause": mark("paused"), "make-safe": mark("stopped and made safe")}
 
 
 def what_is_up(procedure: Procedure, state: RunState) -> tuple[str, ...]:
     """The steps that are up, a line each."""
     lanes = range(len(state.position.cursors))
     steps = [flow.current(procedure, state.position, lane) for lane in lanes]
-    return tuple(f"step {step.number} is up" for step in steps if step is not None)
+    return tuple(say("step {number} is up", number=step.number) for step in steps if step is not None)
 
 
 def not_the_doer(procedure: Procedure, state: RunState, step: Step, name: str) -> Refusal | None:
@@ -47,9 +50,9 @@ def not_the_doer(procedure: Procedure, state: RunState, step: Step, name: str) -
     holder = state.crew.get(step.by, "")
     label = role_label(procedure, step.by)
     if not holder:
-        return Refusal(f"Nobody has signed on as {label}. Sign on first.")
+        return Refusal(say("Nobody has signed on as {label}. Sign on first.", label=label))
     if not same_person(holder, name):
-        return Refusal(f"Step {step.number} is for {label} ({holder}).")
+        return Refusal(say("Step {number} is for {label} ({holder}).", number=step.number, label=label, holder=holder))
     return None
 
 
@@ -80,7 +83,12 @@ def unmet_words(procedure: Procedure, state: RunState, step: Step, *, begun: boo
         before = state.unconfirmed.get(tracked.name)
         line = flow.need_words(tracked, wanted, state.position.states[at])
         if before is not None and state.position.states[at] == UNKNOWN:
-            line = f"{tracked.label} must be {tracked.of[wanted]}; look at it again (it was {before} before)"
+            line = say(
+                "{label} must be {value}; look at it again (it was {before} before)",
+                label=tracked.label,
+                value=tracked.of[wanted],
+                before=before,
+            )
         words.append(line)
     return tuple(words)
 
@@ -91,15 +99,19 @@ def missing_values(state: RunState, names: frozenset[str]) -> tuple[str, ...]:
     for name in sorted(names):
         known = state.values.get(name)
         if known is None:
-            words.append(f"{name} is not known yet")
+            words.append(say("{name} is not known yet", name=name))
         elif known.stale:
-            words.append(f"{name} must be given or worked out again")
+            words.append(say("{name} must be given or worked out again", name=name))
         elif known.verdict == "out" and known.ends:
-            words.append(f"{name}: {known.shown}. {OTHER_PIECES}")
+            words.append(f"{name}: {known.shown}. {say(OTHER_PIECES)}")
         elif not known.counts:
-            words.append(f"{name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else ""))
+            words.append(
+                f"{name}: {known.shown}" + (say(" (allowed: {limits})", limits=known.limits) if known.limits else "")
+            )
     return tuple(words)
 
 
-OTHER_PIECES = "What can be done: correct an input that is wrong; get other pieces and have the rack in the procedure changed; or stop"
+OTHER_PIECES = mark(
+    "What can be done: correct an input that is wrong; get other pieces and have the rack in the procedure changed; or stop"
+)
 """Said where no choice of pieces is within tolerance and nobody may accept the nearest."""

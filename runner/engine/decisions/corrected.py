@@ -12,6 +12,7 @@ from runner.engine.state import RunState, StepStatus
 from runner.formula.evaluate import evaluate
 from runner.formula.scope import names_needed
 from runner.procedure.model import Procedure, Step, steps_of
+from runner.say.text import say
 
 GONE_BY = (StepStatus.BEGUN, StepStatus.DONE, StepStatus.TROUBLED)
 """Steps that went by the values that they show, as far as they came."""
@@ -37,8 +38,10 @@ def come_too_late(
     if not done and not passed:
         return ()
     number, name = len(after.exceptions) + 1, corrected.name
-    words = f"{name.replace('_', ' ')} corrected from {corrected.old} to {corrected.shown}"
-    words += _named("; done with the old value: ", done) + _named("; passed over by the old value: ", passed)
+    words = say(
+        "{name} corrected from {old} to {shown}", name=name.replace("_", " "), old=corrected.old, shown=corrected.shown
+    )
+    words += _named(say("; done with the old value: "), done) + _named(say("; passed over by the old value: "), passed)
     return _events(intent.at, corrected, done, passed, number, words)
 
 
@@ -61,7 +64,7 @@ def _applies_now(procedure: Procedure, after: RunState, step: Step, changed: fro
 
 
 def _named(lead: str, steps: tuple[Step, ...]) -> str:
-    return lead + ", ".join(f"step {step.number}" for step in steps) if steps else ""
+    return lead + ", ".join(say("step {number}", number=step.number) for step in steps) if steps else ""
 
 
 def _events(

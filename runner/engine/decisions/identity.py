@@ -13,6 +13,7 @@ from runner.engine.decisions.check import same_person
 from runner.engine.intents import AnyIntent, Refusal
 from runner.engine.moment import Moment, seconds_between
 from runner.engine.state import NOT_VERIFIED, VERIFIED, RunState, WrongPins, name_key
+from runner.say.text import say
 
 FREE_TRIES = 2
 """Slips of the finger cost no waiting."""
@@ -25,14 +26,16 @@ def vouched(state: RunState, intent: AnyIntent) -> tuple[ev.Event, ...] | Refusa
     if not state.unknown:
         return ()
     events: list[ev.Event] = []
-    for name, anew in speakers(intent):
+    # after the end nothing is urgent, and others stand there than those who worked: everybody gives their PIN
+    said = ((intent.by, True),) if state.outcome else speakers(intent)
+    for name, anew in said:
         key = name_key(name)
         known = state.identities.get(key, "") if key in state.recognised else ""
         if any(same_person(name, other) for other in intent.verified):
             events.append(_given(name, intent, VERIFIED))
         elif any(same_person(name, other) for other in state.site_people):
             if anew or known != VERIFIED:
-                return Refusal(f"{name} gives their PIN.", pin_of=name)
+                return Refusal(say("{name} gives their PIN.", name=name), pin_of=name)
         elif state.unknown == "refused":
             return Refusal(stranger(name))
         elif not known:
@@ -46,7 +49,7 @@ def _given(name: str, intent: AnyIntent, how: str) -> ev.Event:
 
 def stranger(name: str) -> str:
     """The site file does not know a name and takes no others."""
-    return f"{name} is not in the site file, which takes no other names."
+    return say("{name} is not in the site file, which takes no other names.", name=name)
 
 
 def strangers(intent: want.BeginRun) -> tuple[str, ...]:
@@ -63,7 +66,7 @@ def speakers(intent: AnyIntent) -> tuple[tuple[str, bool], ...]:
     match intent:
         case (
             want.BeginRun() | want.MakeSafe() | want.DoSafeAct() | want.SkipSafeAct() | want.Pause()
-            | want.NoteException() | want.Abandon()
+            | want.NoteException() | want.Abandon() | want.NoteTraining()
         ):  # fmt: skip
             return ()
         case want.NameReleaser() | want.NameSecond() | want.TickConfirmation():
@@ -72,11 +75,20 @@ def speakers(intent: AnyIntent) -> tuple[tuple[str, bool], ...]:
             return ((intent.to, True),)
         case want.LeaveOut():
             return ((intent.by, False), (intent.authority, True)) if intent.authority.strip() else ((intent.by, False),)
-        case want.ReleaseHold() | want.AcceptPieces() | want.GiveSecondLook() | want.SignOn() | want.Resume():
+        case (
+            want.ReleaseHold()
+            | want.AcceptPieces()
+            | want.AcceptException()
+            | want.GiveSecondLook()
+            | want.SignOn()
+            | want.Resume()
+            | want.DisposeExceptions()
+            | want.SignRun()
+        ):
             return ((intent.by, True),)
         case (
             want.ReadCautions() | want.BeginStep() | want.GiveAnswer() | want.EndStep() | want.MeetTrouble()
-            | want.GoBack() | want.TickRoller() | want.CloseException() | want.LookAt() | want.CorrectAnswer()
+            | want.GoBack() | want.TickRoller() | want.CloseException() | want.ReadExceptions() | want.LookAt() | want.CorrectAnswer()
             | want.Finish()
         ):  # fmt: skip
             return ((intent.by, False),)
@@ -110,9 +122,9 @@ def wait_left(wrong: WrongPins | None, opened: Moment, now: Moment) -> float:
 def crew_words(state: RunState) -> str:
     """How the crew is identified, in a line; of each the same, or who is not verified."""
     if not state.unknown:
-        return state.identity
+        return say(state.identity)
     names = dict.fromkeys(name for name in state.crew.values() if name.strip())
     open_ = [name for name in names if state.identities.get(name_key(name)) != VERIFIED]
     if open_:
-        return f"{NOT_VERIFIED}: {', '.join(open_)}"
-    return NOT_VERIFIED if NOT_VERIFIED in state.identities.values() else VERIFIED
+        return f"{say(NOT_VERIFIED)}: {', '.join(open_)}"
+    return say(NOT_VERIFIED if NOT_VERIFIED in state.identities.values() else VERIFIED)

@@ -10,6 +10,7 @@ from runner.engine.shown import own_shown, role_label
 from runner.engine.state import KnownValue, RunState
 from runner.procedure.hung import ends_words
 from runner.procedure.model import Procedure, Step
+from runner.say.text import say
 
 Decided = tuple[ev.Event, ...] | Refusal
 
@@ -22,20 +23,25 @@ def accept_pieces(procedure: Procedure, state: RunState, intent: want.AcceptPiec
     step, name = up.step, intent.name.replace("_", " ")
     split, known = split_named(procedure, intent.name), state.values.get(intent.name)
     if known is not None and known.verdict == "accepted" and not known.stale:
-        return Refusal(f"{known.accepted_by} has accepted {name} already.")
+        return Refusal(say("{person} has accepted {name} already.", person=known.accepted_by, name=name))
     if split is None or known is None or known not in held_values(procedure, state, step):
-        return Refusal(f"There are no pieces called {name} that hold step {step.number}.")
+        return Refusal(say("There are no pieces called {name} that hold step {number}.", name=name, number=step.number))
     label, holder = role_label(procedure, split.release), state.crew.get(split.release, "")
     if not holder:
-        words = f"Nobody has signed on as {label}. Only {label} accepts {name}."
+        words = say("Nobody has signed on as {label}. Only {label} accepts {name}.", label=label, name=name)
         return refused_on_record(intent, step, "accept", words)
     if not same_person(holder, intent.by):
-        return refused_on_record(intent, step, "accept", f"Only {label} ({holder}) accepts {name}.")
+        return refused_on_record(
+            intent,
+            step,
+            "accept",
+            say("Only {label} ({holder}) accepts {name}.", label=label, holder=holder, name=name),
+        )
     if same_person(state.crew.get(step.by, ""), intent.by):
-        words = f"{intent.by} does step {step.number}; another person must accept its pieces."
+        words = say("{by} does step {number}; another person must accept its pieces.", by=intent.by, number=step.number)
         return refused_on_record(intent, step, "accept", words)
     if not intent.why.strip():
-        return Refusal("Say why the nearest choice will do.")
+        return Refusal(say("Say why the nearest choice will do."))
     wanted = state.values.get(split.mass)
     return (
         ev.PiecesAccepted(
@@ -51,6 +57,11 @@ def held_refusal(procedure: Procedure, step: Step, held: tuple[KnownValue, ...])
     for known in held:
         label = role_label(procedure, releaser_of(procedure, known.name))
         missing.append(
-            f"{known.name}: {known.shown}. {label} may accept it; or correct an input that is wrong; or stop"
+            say(
+                "{name}: {shown}. {label} may accept it; or correct an input that is wrong; or stop",
+                name=known.name,
+                shown=known.shown,
+                label=label,
+            )
         )
-    return Refusal(f"Step {step.number} is held: its pieces miss what is wanted.", tuple(missing))
+    return Refusal(say("Step {number} is held: its pieces miss what is wanted.", number=step.number), tuple(missing))

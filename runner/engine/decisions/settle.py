@@ -16,6 +16,7 @@ from runner.formula.evaluate import evaluate
 from runner.formula.scope import names_needed
 from runner.procedure.model import Procedure, Step
 from runner.procedure.working import uses, work_out
+from runner.say.text import say
 
 
 def settled(
@@ -61,7 +62,12 @@ def _revoked(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.E
             own = state.position.cursors[lane].begun and _made_by(procedure, step, name)
             then = then_of.get(name, "unknown")
             if then != value and not own:
-                yield ev.HoldRevoked("", at, step.id, f"{name} was {then} at the release and is {value} now")
+                yield ev.HoldRevoked(
+                    "",
+                    at,
+                    step.id,
+                    say("{name} was {then} at the release and is {value} now", name=name, then=then, value=value),
+                )
                 return
 
 
@@ -94,14 +100,21 @@ def _all_count(state: RunState, names: frozenset[str]) -> bool:
 
 def _out_of_limits(state: RunState, at: Moment) -> Iterator[ev.Event]:
     """A worked-out value that breaks a limit is an exception, noted once for each result; a hold is none."""
+    own = [noted for noted in state.exceptions if not noted.run]
     for known in state.values.values():
         if known.source != "worked out" or known.stale or known.verdict not in ("out", "failed"):
             continue
-        words = f"{known.name}: {known.shown}" + (f" (allowed: {known.limits})" if known.limits else "")
-        if all(noted.words != words for noted in state.exceptions):
+        lead = f"{known.name}: {known.shown}"
+        words = lead + (say(" (allowed: {limits})", limits=known.limits) if known.limits else "")
+        if not any(_tells(noted.words, lead, known.limits) for noted in own):
             yield ev.ExceptionNoted(
                 "", at, len(state.exceptions) + 1, "value", "serious", words, "", "", blocking=False
             )
+
+
+def _tells(words: str, lead: str, limits: str) -> bool:
+    """Whether an exception tells of this value and these limits, in whatever language it was noted."""
+    return words.startswith(f"{lead} (") and words.endswith(f"{limits})") if limits else words == lead
 
 
 def _came_up(procedure: Procedure, state: RunState, step: Step, at: Moment) -> Iterator[ev.Event]:
@@ -112,7 +125,9 @@ def _came_up(procedure: Procedure, state: RunState, step: Step, at: Moment) -> I
         if evaluate(step.when.expr, values_now(state), procedure.scope) is False:
             shown = shown_now(state)
             why = ", ".join(f"{name} = {shown[name]}" for name in sorted(names))
-            yield ev.StepNotApplicable("", at, step.id, step.number, f"{step.when.text} is not so: {why}")
+            yield ev.StepNotApplicable(
+                "", at, step.id, step.number, say("{condition} is not so: {why}", condition=step.when.text, why=why)
+            )
             return
     record = state.record(step.id)
     if step.hold is not None and not record.hold and (record.cautions_read or not step.cautions):
@@ -124,6 +139,6 @@ def broken(events: tuple[ev.Event, ...]) -> tuple[str, ...]:
     lines = []
     for event in events:
         if isinstance(event, ev.WorkedOut) and event.verdict in ("out", "failed"):
-            allowed = f" (allowed: {event.limits})" if event.limits else ""
-            lines.append(f"{event.name}: {event.shown}" + (f". {OTHER_PIECES}" if event.ends else allowed))
+            allowed = say(" (allowed: {limits})", limits=event.limits) if event.limits else ""
+            lines.append(f"{event.name}: {event.shown}" + (f". {say(OTHER_PIECES)}" if event.ends else allowed))
     return tuple(lines)

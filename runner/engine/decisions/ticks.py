@@ -12,6 +12,7 @@ from runner.engine.state import RunState
 from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged
 from runner.procedure.model import Procedure, Step
+from runner.say.text import say
 
 Decided = tuple[ev.Event, ...] | Refusal
 
@@ -24,16 +25,21 @@ def refused_on_record(intent: Intent, step: Step, act: str, why: str) -> Refusal
 def may_not_release(state: RunState, procedure: Procedure, step: Step, intent: Intent) -> Refusal | None:
     """Released by a person with the role who is not the one doing the step."""
     if step.hold is None:
-        return Refusal(f"Step {step.number} has no hold.")
+        return Refusal(say("Step {number} has no hold.", number=step.number))
     label, holder = role_label(procedure, step.hold.release), state.crew.get(step.hold.release, "")
     if not holder:
         return refused_on_record(
-            intent, step, "release", f"Nobody has signed on as {label}. Only {label} releases this hold."
+            intent,
+            step,
+            "release",
+            say("Nobody has signed on as {label}. Only {label} releases this hold.", label=label),
         )
     if not same_person(holder, intent.by):
-        return refused_on_record(intent, step, "release", f"Only {label} ({holder}) releases this hold.")
+        return refused_on_record(
+            intent, step, "release", say("Only {label} ({holder}) releases this hold.", label=label, holder=holder)
+        )
     if same_person(state.crew.get(step.by, ""), intent.by):
-        words = f"{intent.by} does step {step.number}; another person must release its hold."
+        words = say("{by} does step {number}; another person must release its hold.", by=intent.by, number=step.number)
         return refused_on_record(intent, step, "release", words)
     return None
 
@@ -56,14 +62,22 @@ def tick_confirmation(procedure: Procedure, state: RunState, intent: want.TickCo
     if refused is not None or step.hold is None:
         return refused or ()
     if intent.point not in step.hold.confirm:
-        return Refusal(f"The hold of step {step.number} has no such point.", step.hold.confirm)
+        return Refusal(say("The hold of step {number} has no such point.", number=step.number), step.hold.confirm)
     if record.hold == "released":
-        return Refusal(f"The hold of step {step.number} has been released by {record.released_by}.")
+        return Refusal(
+            say(
+                "The hold of step {number} has been released by {person}.",
+                number=step.number,
+                person=record.released_by,
+            )
+        )
     if step.cautions and not record.cautions_read:
-        return Refusal(f"Read the cautions of step {step.number} first.")
+        return Refusal(say("Read the cautions of step {number} first.", number=step.number))
     unmet = unmet_words(procedure, state, step, begun=up.begun)
     if unmet:
-        return Refusal(f"What step {step.number} needs does not hold; there is nothing to release yet.", unmet)
+        return Refusal(
+            say("What step {number} needs does not hold; there is nothing to release yet.", number=step.number), unmet
+        )
     if not intent.ticked:
         return (ev.ConfirmationTakenBack(intent.by, intent.at, step.id, intent.point),)
     return (ev.ConfirmationTicked(intent.by, intent.at, step.id, intent.point),)
@@ -80,17 +94,27 @@ def tick_roller(procedure: Procedure, state: RunState, intent: want.TickRoller) 
         return refused
     ask = threading_of(step)
     if not up.begun or ask is None:
-        return Refusal(f"There is nothing to thread at step {step.number} now.")
+        return Refusal(say("There is nothing to thread at step {number} now.", number=step.number))
     if ask.name in record.answers:
-        return Refusal(f"The threading of step {step.number} is answered; go back to the step to thread it anew.")
+        return Refusal(
+            say(
+                "The threading of step {number} is answered; go back to the step to thread it anew.", number=step.number
+            )
+        )
     threaded = len(record.threaded)
     if not intent.ticked:
         if not threaded or intent.number != threaded:
-            return Refusal("Only the tick that was made last is taken back.")
+            return Refusal(say("Only the tick that was made last is taken back."))
         roller = ask.of[threaded - 1]
         return (ev.RollerTakenBack(intent.by, intent.at, step.id, ask.name, threaded, roller),)
     if intent.number != threaded + 1 or threaded >= len(ask.of):
-        return Refusal(f"{threaded} of {len(ask.of)} rollers are ticked; they are ticked in order.")
+        return Refusal(
+            say(
+                "{threaded} of {count} rollers are ticked; they are ticked in order.",
+                threaded=threaded,
+                count=len(ask.of),
+            )
+        )
     ticked = ev.RollerThreaded(intent.by, intent.at, step.id, ask.name, intent.number, ask.of[threaded])
     judged = KIND_OF[ask.kind].accept(ask, str(intent.number), {}, procedure.scope)
     if not isinstance(judged, Judged):

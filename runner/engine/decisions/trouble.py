@@ -9,6 +9,7 @@ from runner.engine.lookup import changed_by, fact_of, index, step_named, trouble
 from runner.engine.shown import fill_in, safe_acts
 from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, UNTOUCHED, KnownValue, RunState
 from runner.procedure.model import UNKNOWN, Procedure, Step, Trouble
+from runner.say.text import say
 
 Decided = tuple[ev.Event, ...] | Refusal
 
@@ -20,9 +21,11 @@ def meet_trouble(procedure: Procedure, state: RunState, intent: want.MeetTrouble
         return up
     trouble = trouble_named(up.step, intent.trouble)
     if trouble is None:
-        return Refusal(f"Step {up.step.number} has no such trouble: {intent.trouble}.")
+        return Refusal(
+            say("Step {number} has no such trouble: {trouble}.", number=up.step.number, trouble=intent.trouble)
+        )
     if not up.begun:
-        return Refusal(f"Step {up.step.number} has not begun. Note an exception instead.")
+        return Refusal(say("Step {number} has not begun. Note an exception instead.", number=up.step.number))
     refused = not_the_doer(procedure, state, up.step, intent.by)
     if refused is not None:
         return refused
@@ -111,33 +114,39 @@ def go_back(procedure: Procedure, state: RunState, intent: want.GoBack) -> Decid
     step = step_named(procedure, intent.step)
     at = flow.find(procedure, state.position, intent.step)
     if step is None or at is None:
-        return Refusal("Going back is possible to a step of the phase that is on.")
+        return Refusal(say("Going back is possible to a step of the phase that is on."))
     if state.halted:
-        return Refusal("The run is halted. Resume it first.")
+        return Refusal(say("The run is halted. Resume it first."))
     lane, place = at
     cursor = state.position.cursors[lane]
     if place > cursor.step or (place == cursor.step and not cursor.begun):
-        return Refusal(f"Step {step.number} is not an earlier one.")
+        return Refusal(say("Step {number} is not an earlier one.", number=step.number))
     refused = not_the_doer(procedure, state, step, intent.by)
     holders = {state.crew.get(s.by, "") for s in flow.list_of(procedure, state.position, lane).steps}
     if refused is not None and not any(same_person(intent.by, name) for name in holders if name):
         return refused
     if not intent.reason.strip():
-        return Refusal("Say why you go back.")
+        return Refusal(say("Say why you go back."))
     unmet = unmet_words(procedure, state, step)
     if unmet:
-        return Refusal(f"Going back to step {step.number} is not possible now.", unmet)
+        return Refusal(say("Going back to step {number} is not possible now.", number=step.number), unmet)
     return (_back(procedure, state, intent, intent.step, intent.reason.strip()),)
 
 
 def note_exception(procedure: Procedure, state: RunState, intent: want.NoteException) -> Decided:
     """Something is not as expected; taken at any time while the run is open."""
     if intent.kind not in EXCEPTION_KINDS or intent.severity not in SEVERITIES:
-        return Refusal(f"An exception is one of {', '.join(EXCEPTION_KINDS)}, and one of {', '.join(SEVERITIES)}.")
+        return Refusal(
+            say(
+                "An exception is one of {kinds}, and one of {severities}.",
+                kinds=", ".join(EXCEPTION_KINDS),
+                severities=", ".join(SEVERITIES),
+            )
+        )
     if not intent.words.strip():
-        return Refusal("Say in a few words what is not as expected.")
+        return Refusal(say("Say in a few words what is not as expected."))
     if intent.step and step_named(procedure, intent.step) is None:
-        return Refusal(f"There is no step {intent.step}.")
+        return Refusal(say("There is no step {step}.", step=intent.step))
     number = len(state.exceptions) + 1
     return (
         ev.ExceptionNoted(
@@ -150,9 +159,9 @@ def note_exception(procedure: Procedure, state: RunState, intent: want.NoteExcep
 def close_exception(state: RunState, intent: want.CloseException) -> Decided:
     """An open exception is dealt with, and how."""
     if intent.number not in {noted.number for noted in state.open_exceptions}:
-        return Refusal(f"There is no open exception {intent.number}.")
+        return Refusal(say("There is no open exception {number}.", number=intent.number))
     if not intent.words.strip():
-        return Refusal("Say how it was dealt with.")
+        return Refusal(say("Say how it was dealt with."))
     return (ev.ExceptionClosed(intent.by, intent.at, intent.number, intent.words.strip()),)
 
 
@@ -162,18 +171,24 @@ def look_at(procedure: Procedure, state: RunState, intent: want.LookAt) -> Decid
     if fact is None:
         at = index(procedure).states.get(intent.state)
         known = procedure.states[at].of if at is not None else tuple(index(procedure).states)
-        return Refusal(f"There is no {intent.state}: {intent.value}.", known)
+        return Refusal(say("There is no {state}: {value}.", state=intent.state, value=intent.value), known)
     at, value = fact
     tracked = procedure.states[at]
     for lane in flow.undone_by(procedure, state.position, (fact,)):
         busy = flow.current(procedure, state.position, lane)
         if busy is not None:
-            return Refusal(f"Step {busy.number} is in progress and changes {tracked.label}. Look when it has ended.")
+            return Refusal(
+                say(
+                    "Step {number} is in progress and changes {label}. Look when it has ended.",
+                    number=busy.number,
+                    label=tracked.label,
+                )
+            )
     now = state.position.states[at]
     was = tracked.of[now] if now != UNKNOWN else state.unconfirmed.get(tracked.name, "unknown")
     seen = ev.StateSeen(intent.by, intent.at, tracked.name, tracked.of[value], was)
     if was in ("unknown", tracked.of[value]):
         return (seen,)
-    words = f"{tracked.label} was taken for {was} and is {tracked.of[value]}"
+    words = say("{label} was taken for {was} and is {value}", label=tracked.label, was=was, value=tracked.of[value])
     number = len(state.exceptions) + 1
     return seen, ev.ExceptionNoted(intent.by, intent.at, number, "equipment", "minor", words, "", "", blocking=False)

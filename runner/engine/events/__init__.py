@@ -4,6 +4,7 @@ What was shown to a person, and the working behind a value, stands in the event:
 `EVENTS` is the one list; the journal's words come from the class names.
 """
 
+from runner.engine.events.carried import ExceptionAccepted, ExceptionCarried, ExceptionRead
 from runner.engine.events.departures import (
     ExceptionClosed,
     ExceptionNoted,
@@ -13,6 +14,7 @@ from runner.engine.events.departures import (
     WentBack,
 )
 from runner.engine.events.event import Event, Scalar
+from runner.engine.events.review import EnteredLate, ExceptionDisposed, RunSigned
 from runner.engine.events.run import (
     Abandoned,
     ClockStepped,
@@ -27,9 +29,11 @@ from runner.engine.events.run import (
     RunBegun,
     SafeActDone,
     SafeActNotNeeded,
+    Sealed,
     SignedOn,
     TailSetAside,
 )
+from runner.engine.events.site import QualificationMissing, SiteRead
 from runner.engine.events.steps import (
     CautionsRead,
     HoldReached,
@@ -50,9 +54,11 @@ from runner.engine.events.ticks import (
     RollerTakenBack,
     RollerThreaded,
 )
+from runner.engine.events.training import ScenarioTaken, TrainingNoted
 from runner.engine.events.values import AnswerCorrected, Answered, LookedTwice, PiecesAccepted, WorkedOut
 
 __all__ = [
+    "AFTER_SEAL",
     "EVENTS",
     "Abandoned",
     "ActRefused",
@@ -62,9 +68,14 @@ __all__ = [
     "ClockStepped",
     "ConfirmationTakenBack",
     "ConfirmationTicked",
+    "EnteredLate",
     "Event",
+    "ExceptionAccepted",
+    "ExceptionCarried",
     "ExceptionClosed",
+    "ExceptionDisposed",
     "ExceptionNoted",
+    "ExceptionRead",
     "Finished",
     "HandedOver",
     "HoldReached",
@@ -78,14 +89,19 @@ __all__ = [
     "Paused",
     "PiecesAccepted",
     "PinRefused",
+    "QualificationMissing",
     "Resumed",
     "RollerTakenBack",
     "RollerThreaded",
     "RunBegun",
+    "RunSigned",
     "SafeActDone",
     "SafeActNotNeeded",
     "Scalar",
+    "ScenarioTaken",
+    "Sealed",
     "SignedOn",
+    "SiteRead",
     "StateSeen",
     "StepBegun",
     "StepDone",
@@ -93,6 +109,7 @@ __all__ = [
     "StepNotApplicable",
     "StepRepeated",
     "TailSetAside",
+    "TrainingNoted",
     "TroubleMet",
     "WaitBegun",
     "WaitEnded",
@@ -102,6 +119,8 @@ __all__ = [
 
 EVENTS: tuple[type[Event], ...] = (
     RunBegun,
+    SiteRead,
+    QualificationMissing,
     InputGiven,
     WorkedOut,
     PiecesAccepted,
@@ -129,6 +148,9 @@ EVENTS: tuple[type[Event], ...] = (
     WentBack,
     ExceptionNoted,
     ExceptionClosed,
+    ExceptionCarried,
+    ExceptionRead,
+    ExceptionAccepted,
     StateSeen,
     Paused,
     MadeSafe,
@@ -139,9 +161,33 @@ EVENTS: tuple[type[Event], ...] = (
     HandedOver,
     IdentityGiven,
     PinRefused,
+    EnteredLate,
+    ScenarioTaken,
+    TrainingNoted,
     Finished,
     Abandoned,
+    ExceptionDisposed,
+    RunSigned,
+    Sealed,
     TailSetAside,
     ClockStepped,
 )
 """Every kind of event, in the order in which a reader meets them."""
+
+AFTER_SEAL: frozenset[type[Event]] = frozenset(
+    (
+        IdentityGiven,
+        PinRefused,
+        ActRefused,
+        AnswerCorrected,
+        OldValueUsed,
+        ExceptionNoted,
+        ExceptionClosed,
+        ExceptionDisposed,
+        RunSigned,
+        Sealed,
+        TailSetAside,
+        ClockStepped,
+    )
+)
+"""What may come after the end of a run: corrections, the review and signatures."""

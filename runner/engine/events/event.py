@@ -3,7 +3,7 @@
 An event holds only text, numbers, truth values and tuples of those, so that a journal line keeps it exactly.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from runner.engine.moment import Moment
 
@@ -17,3 +17,6 @@ class Event:
     by: str
     """The name of the person; empty for what followed by itself."""
     at: Moment
+    terminal: str = field(default="", kw_only=True)
+    """The terminal at which it was done, where several share the run; empty for the one that keeps the record. Set by
+    `record.run.Run` alone."""

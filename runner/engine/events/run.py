@@ -27,6 +27,8 @@ class RunBegun(Event):
     """Names that the site file knew: each gives a PIN."""
     unknown: str = ""
     """What the site said of other names: refused or allowed; empty without a site file."""
+    equipment: str = ""
+    """Of the procedure; exceptions that stay open follow it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +146,22 @@ class Abandoned(Event):
     """The run ended unfinished."""
 
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sealed(Event):
+    """The record is closed: this line vouches for all before it. The few events that may follow are sealed anew."""
+
+    head: str
+    """The hash of the line before."""
+    count: int
+    """How many lines stand before."""
+    outcome: str
+    """finished or abandoned."""
+    key: str = ""
+    """The public Ed25519 key of the terminal, 64 hexadecimal digits; empty where it is not signed."""
+    signature: str = ""
+    """By that key, 128 hexadecimal digits."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,7 @@ def guards(step: Step) -> list[str]:
     found += [f"the caution {caution.id}" for caution in step.cautions]
     found += [f"the answer {ask.name}" for ask in step.asks]
     found += ["its needs"] if step.needs else []
+    found += ["the lifting gear that it names"] if step.lifts else []
     return found
 
 

@@ -4,7 +4,11 @@ from collections.abc import Iterator
 
 from runner.lint.analysis import Analysis
 from runner.lint.rule import Remark, rule
-from runner.procedure.finding import Place, Severity
+from runner.procedure.finding import Severity
+from runner.procedure.parking import stretches
+
+HALF_AN_HOUR = 1800.0
+"""Seconds."""
 
 
 @rule(Severity.WARNING)
@@ -101,23 +105,16 @@ def long_way_to_parking_place(analysis: Analysis) -> Iterator[Remark]:
     """
     if not any(phase.park for phase in analysis.procedure.phases):
         return
-    began: Place | None = None
-    seconds = 0.0
-    for phase in analysis.procedure.phases:
-        if phase.park == "throughout":
-            began, seconds = None, 0.0
-            continue
-        began = began or phase.place
-        seconds += max((sum(step.expect_s or 0.0 for step in steps.steps) for steps in phase.lists), default=0.0)
-        if seconds > 1800:
+    if analysis.site is not None and analysis.site.facts.park_within_s:
+        return  # the site has a figure of its own, and a rule of its own speaks
+    for stretch in stretches(analysis.procedure):
+        if stretch.seconds > HALF_AN_HOUR:
             yield Remark(
-                began,
-                f"from here {seconds / 60:.0f} min of work pass before the next place to be interrupted",
+                analysis.procedure.phases[stretch.first].place,
+                f"from here {stretch.seconds / 60:.0f} min of work pass before the next place to be interrupted",
                 "Look for a place in between where the press can be left alone, and mark its phase with `park: after`.",
             )
             return
-        if phase.park == "after":
-            began, seconds = None, 0.0
 
 
 @rule(Severity.NOTE)

@@ -251,9 +251,11 @@ def pieces_short_for_job(analysis: Analysis) -> Iterator[Remark]:
         if isinstance(split, Split) and not split.release:
             found = missed(analysis.procedure, split)
             if found is not None:
+                rack = next(rack for rack in analysis.procedure.racks if rack.name == split.rack)
+                whose = f", with `{rack.name}` {rack.counted}" if rack.counted else ""
                 yield Remark(
                     split.place,
-                    f"`{split.name}`, for an allowed job: {found[0].shown} ({job_words(found[1])})",
+                    f"`{split.name}`, for an allowed job{whose}: {found[0].shown} ({job_words(found[1])})",
                     "Add `release` with the role that may accept the nearest choice, pieces to the rack, or a limit to the mass.",
                 )
 

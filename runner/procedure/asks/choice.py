@@ -11,6 +11,7 @@ from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
 from runner.procedure.desk import Desk, one_line
 from runner.procedure.language.shape import ID, NAME, TEXT, Key, ListOf, MapOf, Record
 from runner.procedure.nodes import Map, Seq, key_place
+from runner.say.text import say
 
 CHOOSE = Record(
     "a choice",
@@ -79,7 +80,7 @@ def prompt(ask: Ask, values: Mapping[str, Value], _scope: Scope) -> Prompt:
 
 def limits_text(ask: Ask, values: Mapping[str, Value]) -> str:
     """What lets the work go on: 'print side out', 'as substrate: kraft paper'."""
-    parts = [" or ".join(ask.accept)] if ask.accept else []
+    parts = [say(" or ").join(ask.accept)] if ask.accept else []
     if ask.match:
         parts.append(match_text(ask, values))
     return ", ".join(parts)
@@ -88,7 +89,7 @@ def limits_text(ask: Ask, values: Mapping[str, Value]) -> str:
 def match_text(ask: Ask, values: Mapping[str, Value]) -> str:
     """What the answer must equal."""
     known = values.get(ask.match)
-    return f"as {ask.match}" if known is None else f"as {ask.match}: {known}"
+    return say("as {name}", name=ask.match) if known is None else say("as {name}: {value}", name=ask.match, value=known)
 
 
 def pick(typed: str, of: tuple[str, ...]) -> str | None:
@@ -109,9 +110,11 @@ def accept(ask: Ask, typed: str, values: Mapping[str, Value], _scope: Scope) -> 
     """The answer with its verdict."""
     answer = pick(typed, ask.of)
     if answer is None:
-        return Misread("type one of " + ", ".join(f"{number} {text}" for number, text in enumerate(ask.of, 1)))
+        return Misread(
+            say("type one of {answers}", answers=", ".join(f"{number} {text}" for number, text in enumerate(ask.of, 1)))
+        )
     if ask.match and ask.match not in values:
-        return Misread(f"{ask.match} is not known yet, and the answer must equal it")
+        return Misread(say("{name} is not known yet, and the answer must equal it", name=ask.match))
     fitting = (not ask.accept or answer in ask.accept) and (not ask.match or values[ask.match] == answer)
     return Judged(answer, "", None, answer, "in" if fitting else "out", limits_text(ask, values))
 

@@ -10,6 +10,7 @@ from runner.procedure.asks.reading import accept, printed, prompt
 from runner.procedure.desk import Desk
 from runner.procedure.language.shape import FORMULA, Key
 from runner.procedure.nodes import Map, key_place
+from runner.say.text import say
 
 SHAPE = Key(
     "advance",
@@ -26,7 +27,7 @@ def build(step: Map, desk: Desk) -> tuple[Ask, ...]:
     assert isinstance(metre, Unit)  # the table of units has it
     needed = desk.formula(step, "advance", LENGTH, "`advance`")
     name = f"{step['id'].strip().replace('-', '_')}_fed"
-    return (Ask("advance", name, "Length fed", key_place(step, "advance"), unit=metre, low=needed),)
+    return (Ask("advance", name, say("Length fed"), key_place(step, "advance"), unit=metre, low=needed),)
 
 
 FEED = AskKind("advance", SHAPE, build, prompt, accept, printed, "feed")

@@ -13,6 +13,7 @@ from runner.procedure.clean import is_clean
 from runner.procedure.desk import Desk, one_line
 from runner.procedure.language.shape import ID, NAME, TEXT, Key, MapOf, Record
 from runner.procedure.nodes import Map, key_place
+from runner.say.text import say
 
 LONGEST = 256
 """Characters; a longer one is two labels read as one, or a document pasted by mistake."""
@@ -73,13 +74,13 @@ def accept(ask: Ask, typed: str, values: Mapping[str, Value], _scope: Scope) -> 
     """The text without blanks at its ends, with its verdict."""
     text = typed.strip()
     if not text:
-        return Misread("scan or type the text")
+        return Misread(say("scan or type the text"))
     if len(text) > LONGEST:
-        return Misread(f"this has {len(text)} characters; more than {LONGEST} is no label")
+        return Misread(say("this has {count} characters; more than {most} is no label", count=len(text), most=LONGEST))
     if not is_clean(text):
-        return Misread("this holds characters that do not show; scan again")
+        return Misread(say("this holds characters that do not show; scan again"))
     if ask.match and ask.match not in values:
-        return Misread(f"{ask.match} is not known yet, and the text must equal it")
+        return Misread(say("{name} is not known yet, and the text must equal it", name=ask.match))
     wanted = values[ask.match] if ask.match else text
     fitting = isinstance(wanted, str) and same_letters(wanted, text)
     limits = match_text(ask, values) if ask.match else ""

@@ -11,6 +11,7 @@ from runner.procedure.asks.ask import Ask, AskKind, Judged, Misread, Prompt
 from runner.procedure.desk import Desk
 from runner.procedure.language.shape import DURATION, Group, Key, Record
 from runner.procedure.nodes import Map, key_place
+from runner.say.text import say
 
 WAIT_RECORD = Record(
     "a wait",
@@ -57,13 +58,13 @@ def build(step: Map, desk: Desk) -> tuple[Ask, ...]:
     most = seconds(node["at_most"]) if "at_most" in node else None
     if most is not None and most < least:
         desk.at_value("limits-reversed", "the least time is longer than the longest", node, "at_most")
-    return (Ask("wait", step["id"].strip(), "Wait", key_place(step, "wait"), at_least_s=least, at_most_s=most),)
+    return (Ask("wait", step["id"].strip(), say("Wait"), key_place(step, "wait"), at_least_s=least, at_most_s=most),)
 
 
 def times(ask: Ask) -> str:
     """Least and longest time in words."""
-    parts = [f"at least {duration(ask.at_least_s)}"] if ask.at_least_s else []
-    parts += [f"at most {duration(ask.at_most_s)}"] if ask.at_most_s is not None else []
+    parts = [say("at least {time}", time=duration(ask.at_least_s))] if ask.at_least_s else []
+    parts += [say("at most {time}", time=duration(ask.at_most_s))] if ask.at_most_s is not None else []
     return ", ".join(parts)
 
 
@@ -75,7 +76,7 @@ def prompt(ask: Ask, _values: Mapping[str, Value], _scope: Scope) -> Prompt:
 def accept(ask: Ask, typed: str, _values: Mapping[str, Value], _scope: Scope) -> Judged | Misread:
     """Nothing is typed at a wait: that it is over is all there is to say."""
     if typed.strip():
-        return Misread("nothing is typed at a wait; go on when its time has passed")
+        return Misread(say("nothing is typed at a wait; go on when its time has passed"))
     return Judged(ask.at_least_s, "s", ask.at_least_s, times(ask), "in", times(ask))
 
 

@@ -20,6 +20,22 @@ NAME_FAULTS = (
         "people: [{name: Eva Roth, ...}, {name: Eva Lind, ...}]",
     ),
     FaultRow(
+        "dates-reversed",
+        ERROR,
+        "An inspection ends before the day on which it was made.",
+        "One of the two days is a slip, and nobody can tell which.",
+        "crane: {rating: 1000 kg, inspected: 2026-09-14, until: 2026-03-14}",
+        "crane: {rating: 1000 kg, inspected: 2026-09-14, until: 2027-09-14}",
+    ),
+    FaultRow(
+        "pin-unreadable",
+        ERROR,
+        "The hash of a PIN is cut short, or a character of it was changed.",
+        "No PIN would ever be right: the person could not work.",
+        'pin: "$argon2id$v=19$m=19456,t=2,p=1$Y2hhbmdlb3Z$V0pTcGE2d0N3b2Rl..."',
+        "the whole line that `changeover site-pin` prints, in quotes",
+    ),
+    FaultRow(
         "name-taken",
         ERROR,
         "A name is a word that has a meaning of its own.",

@@ -102,6 +102,9 @@ TROUBLE = Record(
     (Group("exactly one", ("back_to", "then")),),
 )
 
+GEAR_NAME = NAME._replace(name="gear here")
+"""A form of its own: what it names stands in the site file."""
+
 FACTS = MapOf(NAME, TEXT, 1, "name of the state")
 
 OWN_KEYS = (
@@ -162,6 +165,15 @@ OWN_KEYS = (
         False,
         "The run stops here until a person of another role releases it.",
         "hold: {release: lead, confirm: [Drop zone is clear], protects: Chuck latch}",
+    ),
+    Key(
+        "lifts",
+        MapOf(NAME, ListOf(GEAR_NAME), 1, "the value that says the load, a mass"),
+        False,
+        "What is lifted with which lifting gear, each of which carries all of the load. Where a site file lists `gear`, the step does "
+        "not begin live with gear whose rating is less than the load, or whose inspection no longer counts. The names are those of the "
+        "site file. Without one nothing is checked here: let people read the plates.",
+        "lifts: {roll_mass: [crane, lifting_beam]}",
     ),
 )
 

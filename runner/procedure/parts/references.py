@@ -7,10 +7,11 @@ passed over may leave its value out for good.
 
 from typing import NamedTuple
 
+from runner.formula.dimension import MASS
 from runner.formula.expr import Name, nodes
 from runner.formula.kinds import Quantity, TextKind, words
 from runner.formula.scope import Scope, names_needed
-from runner.procedure.desk import Waiting
+from runner.procedure.desk import Waiting, near
 from runner.procedure.model import Calculation, Split, Step
 from runner.procedure.names import Names
 from runner.procedure.nodes import Key, Map, Seq
@@ -42,6 +43,7 @@ def check_steps(placed: list[Placed], names: Names) -> None:
         check_troubles(entry, first, names)
         check_elses(entry, names)
         check_matches(entry, names)
+        check_lifts(entry, names)
 
 
 def check_troubles(entry: Placed, steps: dict[str, Placed], names: Names) -> None:
@@ -94,6 +96,20 @@ def check_matches(entry: Placed, names: Names) -> None:
             and not set(ask.of) & set(known.kind.choices)
         ):
             desk.at_value("match-not-text", f"`{ask.match}` is never equal to one of these answers", node, "match")
+
+
+def check_lifts(entry: Placed, names: Names) -> None:
+    """What is lifted is a mass."""
+    for load, _ in entry.step.lifts:
+        node, known = entry.node["lifts"], names.known.get(load)
+        if known is None:
+            if not names.desk.partial:
+                fit = names.of("input", "calculation", "reading")
+                message = f"there is no value `{load}`"
+                names.desk.at_key("unknown-name", message, node, load, near(load, fit))
+        elif known.kind is not None and (not isinstance(known.kind, Quantity) or known.kind.dimension != MASS):
+            message = f"what is lifted is a mass (kg); `{load}` is {words(known.kind)}"
+            names.desk.at_key("unit-mismatch", message, node, load)
 
 
 def check_slots(placed: list[Placed], names: Names) -> None:
@@ -227,6 +243,7 @@ def uses_of(entry: Placed, waiting_by_expr: dict[int, Waiting], scope: Scope) ->
     uses = template_uses(step.do, entry.node, nothing)
     for trouble, node in zip(step.troubles, entry.node.get("trouble", ()), strict=False):
         uses += template_uses(trouble.do, node, everything)
+    uses += [Use(load, entry.node["lifts"], load, 0, nothing) for load, _ in step.lifts]
     exprs = [(step.when.expr, nothing)] if step.when else []
     exprs += [(step.repeat.until, everything)] if step.repeat else []
     for index, ask in enumerate(step.asks):
@@ -260,6 +277,7 @@ def with_uses(step: Step, scope: Scope) -> Step:
     names = {slot.name for slot in step.do.slots}
     names |= {slot.name for trouble in step.troubles for slot in trouble.do.slots}
     names |= {ask.match for ask in step.asks if ask.match}
+    names |= {load for load, _ in step.lifts}
     exprs = [side for ask in step.asks for side in (ask.low, ask.high) if side is not None]
     exprs += [step.when.expr] if step.when else []
     exprs += [step.repeat.until] if step.repeat else []

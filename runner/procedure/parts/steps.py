@@ -93,6 +93,7 @@ def read_step(node: Map, where: Where, press: Press) -> Step:
         expect_s=seconds(node["expect"]) if "expect" in node else None,
         uses=frozenset(),
         place=node_place(node),
+        lifts=read_lifts(node, desk),
     )
 
 
@@ -199,6 +200,14 @@ def read_facts(node: Map, key: str, states: dict[str, TrackedState], desk: Desk)
         else:
             found.append((order[name], state.of.index(value)))
     return tuple(sorted(found))
+
+
+def read_lifts(node: Map, desk: Desk) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What is lifted with which gear. The loads are looked at when all names are known."""
+    if "lifts" not in node:
+        return ()
+    lifts: Map = node["lifts"]
+    return tuple((load, desk.different(names, "gear")) for load, names in lifts.items())
 
 
 def read_condition(node: Map, desk: Desk) -> Condition | None:

@@ -2,10 +2,12 @@
 
 from runner.procedure.faults import FAULTS
 from runner.procedure.language.files import ANSWERS, FRAGMENT, JOB
+from runner.procedure.language.scenario import SCENARIO
 from runner.procedure.language.site import SITE
 from runner.procedure.reference import prose, whole
 from runner.procedure.reference.formulas import functions, operators, units
 from runner.procedure.reference.keys import all_keys, file_keys
+from runner.procedure.reference.scenarios import SCENARIO_TEXT, SCENARIOS
 
 
 def page() -> str:
@@ -29,6 +31,7 @@ def page() -> str:
         prose.ANSWERS + "\n" + block(whole.ANSWERS_TEXT) + "\n" + file_keys(ANSWERS),
         prose.SITE + "\n" + block(whole.SITE_TEXT) + "\n" + file_keys(SITE),
         prose.APPROVING,
+        SCENARIOS + "\n" + block(SCENARIO_TEXT) + "\n" + file_keys(SCENARIO),
         faults(),
     ]
     return "\n".join(parts)

@@ -153,6 +153,15 @@ by a hold; it shows the `make_safe` list of the phase, or the procedure's.
 **Finish** is refused, with a list of what is missing, while a step is open, a state is not at its `at_end`, or a
 blocking exception is open.
 
+**Exceptions follow the press.** An exception that is open when its run ends stays open for its `equipment`. The next
+live run of any procedure with the same `equipment` carries it: no step of that run begins before somebody has read it
+by name. One that blocks (its trouble is `blocking`, or the site file says so of its severity, or, where that says
+nothing, it is serious and about people or equipment) keeps every step from beginning until it is closed with words, or
+a person of a role that releases holds or pieces in this procedure, and not the one who read it, accepts it for this run
+with a reason. Stopping and making safe, noting and closing are never kept back, nor is a step that
+brings states only to where a `make_safe` list brings them. Closed in any run it comes no more;
+read or accepted it comes again in the run after. Dry and played runs neither leave nor carry any.
+
 **Arithmetic.** A calculation is worked out as soon as all that it uses is known, and shown with its working. Its
 `limit` holds before and after `round`, so that rounding hides nothing. A result outside it stops a job before it begins; where it comes from a reading, it goes on record and stops
 the steps that use it. Inputs do not change in a run, but for a correction that goes on record.
@@ -255,11 +264,24 @@ takes it.
 SITE = """\
 ## Site files
 
-A site file `site.yaml` says who works at a place. `changeover run` and `changeover resume` take the one that `--site FILE`
-names, else the one of `CHANGEOVER_SITE`, else the `site.yaml` beside the folder of records. Without one names are as
-typed, and every record says "identity not verified".
+A site file `site.yaml` holds what belongs to a place and not to a procedure: who works there, the pieces that really hang on
+its racks, its lifting gear with the last inspection, how far and fast a press may be moved with a guard open, how long work
+may go on between two places where it may be interrupted, and when shifts end. Commands that lead through a run, and
+`changeover work`, take the one that `--site FILE` names, else the one of `CHANGEOVER_SITE`, else the `site.yaml` beside the folder of
+records. `changeover lint` takes the one that `--site FILE` names, else the `site.yaml` beside the procedure. Without one
+names are as typed, and every record says "identity not verified".
 
-With one, in a live run, each listed person gives a PIN: at their first act after the beginning or an interruption, and
+**The press.** A rack of the site takes the place of the procedure's rack of the same name, in what is worked out and in what lint
+proves; the record keeps it, so that a replay works with the same pieces. A step that `lifts` with gear does not begin
+live where the load is more than the rating, the inspection is past, or the gear is not listed; a run that would stop there does
+not begin. It is a check of what somebody wrote down, no load limiter: people read the plates and look at the gear all the
+same. Whoever is about to leave a place where work may be interrupted is warned where the next such place lies behind the
+end of the shift. When a run is opened again, gear and shifts are those of the file as it is then, on record; the pieces
+stay those of the beginning.
+
+`changeover lint site.yaml` looks at the file itself: keys, units, days that are past, hashes that are not whole.
+
+**People.** With a site file, in a live run, each listed person gives a PIN: at their first act after the beginning or an interruption, and
 every time for the release of a hold, the acceptance of pieces, a second look, a handover, signing on and resuming. The PIN shows
 nowhere and is kept nowhere; `changeover site-pin` asks for one and prints its hash for `pin`. A wrong PIN is on record
 with the name; after two in a row each further one makes the wait longer, from 5 s to 5 min. Stopping, making safe,

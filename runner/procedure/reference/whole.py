@@ -215,6 +215,7 @@ inputs:
 """
 
 SITE_TEXT = f"""\
+# yaml-language-server: $schema=../schemas/site.schema.json
 site: 1
 unknown: allowed
 motion: {{distance: 20 mm, speed: 0.8 m/min, source: "Risk assessment of Line 3, sheet 4", date: 2026-05-04}}
@@ -226,6 +227,14 @@ people:
     roles: [unwind, rewind]
     qualified: {{change-roll: 2027-06-30}}
     pin: "{HASH}"
+needs_qualification: tell
+pieces:
+  rack: {{unit: kg, stock: {{"1": 6, "2.5": 8, "5": 6}}, counted: 2026-11-24}}
+gear:
+  crane: {{label: Crane of Line 3, rating: 1000 kg, inspected: 2026-09-14, until: 2027-09-14}}
+  lifting_beam: {{rating: 900 kg, inspected: 2026-09-14, until: 2027-09-14}}
+park_within: 90 min
+shift_ends: ["06:00", "14:00", "22:00"]
 """
 
 ANSWERS_TEXT = """\

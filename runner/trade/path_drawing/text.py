@@ -7,6 +7,7 @@ yet is dotted. Every line is exactly as long as asked for.
 from math import cos, pi, sin
 from typing import NamedTuple
 
+from runner.say.text import say
 from runner.trade.path_drawing.dots import Dots, far
 from runner.trade.path_drawing.view import (
     DONE,
@@ -88,7 +89,7 @@ def key_line(done: int | None, plain: bool = False) -> str:
     """What the signs mean; empty where there are none."""
     if done is None:
         return ""
-    return "  ".join(f"{mark.ascii if plain else mark.sign} {mark.words}" for mark in (DONE, NEXT))
+    return "  ".join(f"{mark.ascii if plain else mark.sign} {say(mark.words)}" for mark in (DONE, NEXT))
 
 
 def scaled(path: WebPath, columns: int, rows: int) -> Scale:

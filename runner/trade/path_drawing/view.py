@@ -7,6 +7,7 @@ marked and the whole web is drawn through.
 from math import atan2, pi
 from typing import NamedTuple
 
+from runner.say.text import mark
 from runner.trade.web_path import HORIZONTAL, VERTICAL, WebPath
 from runner.trade.web_path.travel import at_place
 
@@ -28,8 +29,8 @@ class Mark(NamedTuple):
     words: str
 
 
-DONE = Mark("✓", "x", "done")
-NEXT = Mark("▶", ">", "next")
+DONE = Mark("✓", "x", mark("done"))
+NEXT = Mark("▶", ">", mark("next"))
 TO_COME = Mark("", "", "")
 TRAVEL_SIGNS = {VERTICAL: "↕", HORIZONTAL: "↔"}
 

@@ -106,6 +106,17 @@ def optional(old: Standing, new: Standing, context: Context) -> Iterator[Found]:
         yield from rank(context, was, now, "another role agrees to its being left out", (new.step.by,))
 
 
+def lifts(old: Standing, new: Standing, context: Context) -> Iterator[Found]:
+    """What it lifts with which gear."""
+    was = {(context.value(load), gear) for load, names in old.step.lifts for gear in names}
+    now = {(load, gear) for load, names in new.step.lifts for gear in names}
+    less, more = (said.several([f"{load} with {gear}" for load, gear in sorted(one)]) for one in (was - now, now - was))
+    if less:
+        yield Found(Weight.WEAKER, f"{less} is no longer held against the rating of the site's gear", less, "")
+    if more:
+        yield Found(Weight.STRONGER, f"{more} is held against the rating of the site's gear", "", more)
+
+
 def repeat(old: Standing, new: Standing, context: Context) -> Iterator[Found]:
     """Until when it is done again, and how often at most."""
     was, now = old.step.repeat, new.step.repeat
@@ -149,6 +160,7 @@ ROWS = (
     Row("need", "step", ("a step.needs",), needs, "It may be begun in a state in which it was refused."),
     Row("made", "step", ("a step.makes",), makes, "Other steps may begin by it, or no longer may.", paired=False),
     Row("condition", "step", ("a step.when",), when, "In these jobs nobody does it."),
+    Row("lifting-gear", "step", ("a step.lifts",), lifts, "A site's rating and inspection no longer stop the lift."),
     Row("optional", "step", ("a step.optional",), optional, "It can be left undone."),
     Row("repeat", "step", ("a step.repeat", "a repeat.until", "a repeat.at_most", "a repeat.else"), repeat, "Work goes on with less done."),
     Row("expected-time", "step", ("a step.expect",), expect, "The clock and the times count by it."),
