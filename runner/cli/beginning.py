@@ -4,21 +4,39 @@ import argparse
 import json
 import os
 import sys
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from runner import VERSION
 from runner.cli.exits import DONE, UNFINISHED
 from runner.engine.intents import BeginRun
+from runner.engine.state import RunState
 from runner.procedure.model import Procedure
 from runner.procedure.site import Site
 from runner.record.clock import Clock, run_id
-from runner.record.run import Run
+from runner.record.head_code import head_code
 from runner.record.store import Store
+from runner.say.text import say
 
 JOB_FILE, COMMAND_LINE, ANSWERS_FILE, TYPED = "job file", "command line", "answers file", "typed"
 """How the value of an input came."""
 
 PROGRAM = f"changeover-runner {VERSION}"
+
+
+class Ended(Protocol):
+    """A run that was left."""
+
+    @property
+    def state(self) -> RunState:
+        """As of the newest event."""
+
+    @property
+    def path(self) -> str:
+        """Of the record."""
+
+    @property
+    def head(self) -> str:
+        """The hash of its newest line."""
 
 
 class Ticket(NamedTuple):
@@ -44,10 +62,15 @@ def begin_intent(
     return BeginRun(by, run, mode, played, tuple(crew.items()), tuple(inputs.items()), PROGRAM, tuple(origins.items()))
 
 
-def told(options: argparse.Namespace, run: Run, outcome: str) -> int:
+def told(options: argparse.Namespace, run: Ended, outcome: str) -> int:
     """Say how the run ended and where its record lies."""
     if options.json:
         print(json.dumps({"run": run.state.run, "journal": run.path, "outcome": outcome}, ensure_ascii=False))
     else:
-        print(f"run {run.state.run}: {outcome}; record {run.path}", file=sys.stderr)
+        print(
+            say("run {run}: {outcome}; record {path}", run=run.state.run, outcome=say(outcome), path=run.path),
+            file=sys.stderr,
+        )
+        if run.state.outcome:
+            print(say("head code {code}", code=head_code(run.head)), file=sys.stderr)
     return DONE if outcome == "finished" else UNFINISHED

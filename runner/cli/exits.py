@@ -14,6 +14,6 @@ EXITS = (
     (USAGE, "the command was not understood, or a file it names cannot be read"),
     (INTERNAL, "a fault of this program"),
     (UNFINISHED, "the run is left unfinished"),
-    (DAMAGED, "the record is damaged"),
+    (DAMAGED, "the record is damaged, or its register, signature or head code contradicts it"),
     (SIGNAL, "plus the number of the signal that ended it"),
 )

@@ -44,6 +44,8 @@ def fetch_beside(path: str) -> Callable[[str], str | None]:
     """A function that reads fragments in the procedure's folder, named with that folder in front as the procedure itself
     is, and nothing outside it."""
     folder = os.path.realpath(os.path.dirname(path) or ".")
+    if path.endswith(".scenario.yaml"):
+        folder = os.path.dirname(folder)  # its procedure lies beside it or one folder up
 
     def fetch(name: str) -> str | None:
         wanted = os.path.realpath(name)

@@ -9,13 +9,22 @@ import json
 import shlex
 import sys
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from runner.cli.beginning import TYPED, Ticket, begin_intent, told
 from runner.cli.exits import SIGNAL, UNFINISHED
-from runner.cli.looks import ascii_wanted, looks_of
+from runner.cli.joining import shared
+from runner.cli.looks import ascii_wanted, looks_of, respell
 from runner.engine.intents import Refusal
 from runner.record.clock import SystemClock
 from runner.record.run import Run
+from runner.say.text import mark, say
+
+if TYPE_CHECKING:
+    from runner.record.shared.joined import Joined
+    from runner.record.shared.keeper import Keeper
+    from runner.screen.door import Door
+    from runner.training.lesson import Lesson
 
 Asking = Callable[[str], str]
 """Puts a question and gives the line typed; raises EOFError where the input has ended."""
@@ -27,17 +36,18 @@ class Beginner:
     def __init__(self, ticket: Ticket) -> None:
         self.ticket = ticket
         self.clock = SystemClock()
-        self.run: Run | None = None
+        self.run: Keeper | None = None
 
-    def __call__(self, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...]) -> Run | Refusal:
+    def __call__(self, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...]) -> "Keeper | Refusal":
         """Begin, or say why not."""
         brought, origins = self.ticket.inputs, self.ticket.origins
         came = {name: origins[name] if brought.get(name) == typed else TYPED for name, typed in inputs}
         intent = begin_intent(self.ticket.mode, False, dict(inputs), dict(crew), self.clock, came)
         run = Run.begin(self.ticket.store, self.ticket.procedure, intent, self.clock, site=self.ticket.site)
-        if isinstance(run, Run):
-            self.run = run
-        return run
+        if isinstance(run, Refusal):
+            return run
+        self.run = shared(run)
+        return self.run
 
 
 def begin_on_screen(options: argparse.Namespace, ticket: Ticket) -> int:
@@ -82,32 +92,63 @@ def pins_of(ticket: Ticket) -> bool:
     return ticket.site is not None and ticket.mode == "live"
 
 
-def go_on(options: argparse.Namespace, run: Run) -> int:
-    """An open run, on the screen or line by line."""
+def go_on(options: argparse.Namespace, run: "Keeper | Joined", lane: int = 0) -> int:
+    """An open run, on the screen or line by line; `lane` is the list that is shown first where there are several."""
+    door = door_of(options, run)
     if options.plain:
         from runner.screen.plain import run_plain
 
         gc.enable()  # loaded; a run may last for hours
-        return ended(options, run, run_plain(run, *lines_of(options)), 0)
+        return ended(options, run, run_plain(door, *lines_of(options), lane), 0)
     from runner.screen.app import run_app
 
-    left = run_app(run, looks_of(options))
+    left = run_app(door, looks_of(options), lane)
     return ended(options, run, left.outcome, left.signal_code)
 
 
-def ended(options: argparse.Namespace, run: Run | None, outcome: str, signal_code: int) -> int:
+def door_of(options: argparse.Namespace, run: "Keeper | Joined") -> "Door":
+    """The run as the screen sees it; where what was done on paper is entered, each act is asked for its time."""
+    if not getattr(options, "from_paper", False):
+        return run
+    from runner.screen.paper import PaperDoor
+
+    return PaperDoor(run)
+
+
+def ended(options: argparse.Namespace, run: "Run | Keeper | Joined | None", outcome: str, signal_code: int) -> int:
     """Close the run and say how it stands."""
     if run is None:
         if options.json:
             print(json.dumps({"run": None, "journal": None, "outcome": "not begun"}))
-        print("no run was begun", file=sys.stderr)
+        print(say("no run was begun"), file=sys.stderr)
         return signal_code or UNFINISHED
     run.close()
-    code = told(options, run, outcome if outcome in ("finished", "abandoned") else "unfinished")
+    code = told(options, run, outcome if outcome in ("finished", "abandoned") else mark("unfinished"))
     if not run.state.outcome:
         named = run.path if options.records else run.state.run
-        print(f"go on with: changeover resume {shlex.quote(named)}", file=sys.stderr)
+        if not isinstance(run, Run) and run.goes_on:
+            print(say("go on with: changeover join {run}", run=shlex.quote(named)), file=sys.stderr)
+        else:
+            print(say("go on with: changeover resume {run}", run=shlex.quote(named)), file=sys.stderr)
     return signal_code if signal_code > SIGNAL else code
+
+
+def lead_practice(options: argparse.Namespace, lesson: "Lesson") -> int:
+    """A dry run with its scenario, on the screen or line by line, and what it came to."""
+    from runner.cli.practising import tell_result
+
+    if options.plain:
+        from runner.screen.plain import run_plain
+
+        gc.enable()
+        code = ended(options, lesson.run, run_plain(lesson, *lines_of(options)), 0)
+    else:
+        from runner.screen.app import run_app
+
+        left = run_app(lesson, looks_of(options))
+        code = ended(options, lesson.run, left.outcome, left.signal_code)
+    told_code = tell_result(options, lesson)
+    return code if code > SIGNAL or not lesson.state.outcome else told_code
 
 
 def lines_of(options: argparse.Namespace) -> tuple[Asking, Callable[[str], None], Asking]:
@@ -116,6 +157,8 @@ def lines_of(options: argparse.Namespace) -> tuple[Asking, Callable[[str], None]
     if not ascii_wanted(options):
         return ask_line, write_line, ask_hidden
     from runner.screen.spelled import spell
+
+    respell()
 
     def write(text: str) -> None:
         write_line("\n".join(spell(line) for line in text.split("\n")))

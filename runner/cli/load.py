@@ -13,6 +13,7 @@ from runner.procedure.compile import compile_procedure
 from runner.procedure.finding import Finding, Severity
 from runner.procedure.job import Given, Job, fit, read_job
 from runner.procedure.model import Procedure
+from runner.say.text import say, say_n
 
 
 class Stopped(NamedTuple):
@@ -32,10 +33,10 @@ def load_procedure(path: str, *, proved: bool = False) -> Procedure | Stopped:
 
         errors = [f for f in lint_text(text, path, fetch_beside(path)) if f.severity is Severity.ERROR]
         if errors:
-            return _told(path, errors)
+            return told_faults(path, errors)
     compiled = compile_procedure(text, path, fetch_beside(path))
     if compiled.procedure is None:
-        return _told(path, [f for f in compiled.findings if f.severity is Severity.ERROR])
+        return told_faults(path, [f for f in compiled.findings if f.severity is Severity.ERROR])
     return compiled.procedure
 
 
@@ -47,32 +48,38 @@ def load_job(path: str, procedure: Procedure) -> Job | Stopped:
         return Stopped(USAGE)
     job, findings = read_job(text, path)
     if job is None:
-        return _told(path, list(findings))
+        return told_faults(path, list(findings))
     unfit = fit(job.procedure, job.place, job.inputs, job.crew, procedure)
-    return _told(path, list(unfit)) if unfit else job
+    return told_faults(path, list(unfit)) if unfit else job
 
 
-def load_answers(path: str, procedure: Procedure) -> Answers | Stopped:
-    """The answers file, for this procedure."""
+def load_answers(path: str, procedure: Procedure, questions: tuple[str, ...] = ()) -> Answers | Stopped:
+    """The answers file, for this procedure and the questions of a scenario."""
     text = read_text(path)
     if isinstance(text, Unreadable):
         print(f"changeover: {text.words}", file=sys.stderr)
         return Stopped(USAGE)
     answers, findings = read_answers(text, path)
     if answers is None:
-        return _told(path, list(findings))
+        return told_faults(path, list(findings))
     unfit = fit(answers.procedure, answers.place, answers.inputs, answers.crew, procedure)
-    unfit = unfit or unfit_entries(answers, procedure)
-    return _told(path, list(unfit)) if unfit else answers
+    unfit = unfit or unfit_entries(answers, procedure, questions)
+    return told_faults(path, list(unfit)) if unfit else answers
 
 
-def _told(path: str, findings: list[Finding]) -> Stopped:
+def told_faults(path: str, findings: list[Finding]) -> Stopped:
+    """Say the findings that keep a file from being used."""
     for finding in findings:
         print(f"{finding.place}: {finding.severity.word} {finding.rule}: {finding.message}", file=sys.stderr)
         if finding.hint:
             print(f"    {finding.hint}", file=sys.stderr)
-    count = len(findings)
-    print(f"changeover: {path} cannot be used: {count} {'fault' if count == 1 else 'faults'}", file=sys.stderr)
+    told = say_n(
+        "changeover: {path} cannot be used: {n} fault",
+        "changeover: {path} cannot be used: {n} faults",
+        len(findings),
+        path=path,
+    )
+    print(told, file=sys.stderr)
     return Stopped(FINDINGS)
 
 
@@ -87,7 +94,7 @@ def settings(given: list[str]) -> dict[str, str] | Stopped:
     for text in given:
         name, equals, value = text.partition("=")
         if not equals or not name.strip():
-            print(f"changeover: --set takes NAME=VALUE, not {text!r}", file=sys.stderr)
+            print(say("changeover: --set takes NAME=VALUE, not {text!r}", text=text), file=sys.stderr)
             return Stopped(USAGE)
         found[name.strip()] = value.strip()
     return found

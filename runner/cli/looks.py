@@ -11,6 +11,8 @@ import sys
 from collections.abc import Mapping
 
 from runner.cli.terminal import served
+from runner.say.language import OPTION, OWN
+from runner.say.text import respelled, say
 from runner.screen.looks import Looks
 from runner.screen.palette import PALETTES, USUAL
 
@@ -23,9 +25,15 @@ LONGEST = 64
 
 
 def add_looks(parser: argparse.ArgumentParser) -> None:
-    """`--look` and `--ascii`, which go with every command that has a screen."""
+    """`--look`, `--ascii` and `--language`, which go with every command that has a screen."""
     parser.add_argument("--look", choices=NAMES, help=f"colours of the screen (else ${LOOK}, else as picked last)")
     parser.add_argument("--ascii", action="store_true", help="only plain characters, for terminals without others")
+    add_language(parser)
+
+
+def add_language(parser: argparse.ArgumentParser) -> None:
+    """`--language`, which goes with every command that talks to an operator."""
+    parser.add_argument(OPTION, metavar="NAME", help=f"language of the screen: en, de (else ${OWN}, else the locale)")
 
 
 def looks_of(options: argparse.Namespace) -> Looks:
@@ -33,12 +41,30 @@ def looks_of(options: argparse.Namespace) -> Looks:
     (a common agreement of terminal programs) wins over all: no colour is sent, whatever is picked."""
     given = getattr(options, "look", None) or os.environ.get(LOOK, "")
     if given and given not in NAMES:
-        print(f"changeover: {LOOK}={given!r} is none of {', '.join(NAMES)}; not used", file=sys.stderr)
+        print(
+            say(
+                "changeover: {name}={given!r} is none of {names}; not used",
+                name=LOOK,
+                given=given,
+                names=", ".join(NAMES),
+            ),
+            file=sys.stderr,
+        )
         given = ""
     colourless = bool(os.environ.get(NO_COLOR))
     usual = "mono" if few_colours(os.environ) else USUAL
     wanted = "mono" if colourless else given or picked_last() or usual
-    return Looks(wanted, ascii_wanted(options), colourless, keep)
+    plain = ascii_wanted(options)
+    if plain:
+        respell()
+    return Looks(wanted, plain, colourless, keep)
+
+
+def respell() -> None:
+    """What the language of the screen says, in plain characters before it is laid out."""
+    from runner.screen.spelled import spell
+
+    respelled(spell)
 
 
 def few_colours(environment: Mapping[str, str]) -> bool:

@@ -12,7 +12,7 @@ TYPE_CHECKING = False  # as typing's, without loading it: `--version` loads noth
 if TYPE_CHECKING:
     import argparse
 
-UNCOLLECTED = {"lint", "rules", "explain", "work", "diff", "home", "run", "dry-run", "resume"}
+UNCOLLECTED = {"lint", "rules", "explain", "work", "diff", "home", "run", "dry-run", "resume", "times", "join"}
 """Commands that load much and free nothing meanwhile: collecting costs a tenth of their start. The screen turns it on
 again once it has painted."""
 
@@ -21,6 +21,7 @@ COMMANDS = {
     "run": "run a procedure, step by step",
     "dry-run": "the same with no press, marked on every line and kept apart",
     "resume": "go on with a run where its record ends",
+    "join": "a second terminal on a run that is open at another",
     "simulate": "many runs by chance: what they reach, where they stick, how long they take",
     "lint": "what is wrong or unsafe in procedures",
     "rules": "the lint rules, a line each",
@@ -31,10 +32,15 @@ COMMANDS = {
     "site-pin": "the hash of a PIN, for the site file",
     "work": "the arithmetic of a procedure alone",
     "diff": "what changed in meaning between two procedures, what became weaker",
+    "assess": "what a dry run with a scenario came to, and its sign-off",
+    "qualifications": "who is qualified for what, and until when",
+    "review": "decide about the exceptions of a run that has ended, and sign its record",
     "report": "the record of a run, for people",
     "sheet": "a paper form: blank, for a job, or of a half-done run",
-    "verify": "is this record whole and unchanged",
+    "verify": "is this record whole and unchanged, or all of them",
+    "terminal-key": "the key with which this terminal signs its records",
     "times": "where changeovers spend their time, over a folder of records",
+    "plant": "finished records to the plant's database, and what is there",
 }
 
 
@@ -83,6 +89,10 @@ def _run(name: str, rest: list[str]) -> int:
         options = parser.parse_args(rest)
     except SystemExit as ended:
         return ended.code if isinstance(ended.code, int) else USAGE
+    if hasattr(options, "language"):  # a command that talks to an operator; all others talk English
+        from runner.say.language import choose
+
+        choose(options.language or "")
     try:
         return int(command.run(options))
     except KeyboardInterrupt:

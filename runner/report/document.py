@@ -17,6 +17,8 @@ class Heading:
 
     text: str
     level: int = 2
+    page: bool = False
+    """True where it begins a new page on paper."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,27 +7,31 @@ it is kept. Only this file, the canvas and the signals know Textual.
 import asyncio
 import gc
 from collections.abc import Callable
+from contextlib import suppress
 from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
-from textual import events
+from textual import events as keys
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 
 from runner.engine import flow
+from runner.engine.events import Event
 from runner.engine.intents import Refusal, Wanted
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
+from runner.say.text import say
 from runner.screen import words
-from runner.screen.desk import Begin
-from runner.screen.door import Door, Idle, Starter
+from runner.screen.desk import Begin, Page
+from runner.screen.door import Door, Idle, Starter, shared
+from runner.screen.elsewhere import changed, follow, follow_own
 from runner.screen.keys import Action, action_of
 from runner.screen.looks import Looks
+from runner.screen.mode import DRY
 from runner.screen.palette import PALETTES, USUAL, after
 from runner.screen.shell import Shell
 from runner.screen.signals import take_signals
-from runner.screen.view import DRY
 from runner.screen.widgets.canvas import Canvas
 
 if TYPE_CHECKING:
@@ -73,6 +77,7 @@ class Terminal(App[None]):
         self.canvas = Canvas(PALETTES[self.looks.palette])
         self.left = Left("")
         self.saving = False
+        self.behind = False
 
     def compose(self) -> ComposeResult:
         """One surface."""
@@ -83,18 +88,40 @@ class Terminal(App[None]):
         self.canvas.focus()
         self.set_interval(TICK_S, self.draw)
         self.call_after_refresh(collect_again)
+        self.watch_others()
         if not self.is_headless:
             take_signals(asyncio.get_running_loop(), self.leave_by_signal)
 
-    def on_resize(self, event: events.Resize) -> None:
+    def watch_others(self) -> None:
+        """Be told what other terminals on the same run do."""
+        run, loop = shared(self.shell.run), asyncio.get_running_loop()
+
+        def came(words: str, events: tuple[Event, ...]) -> None:
+            self.behind = True
+            with suppress(RuntimeError):  # the screen has been left meanwhile
+                loop.call_soon_threadsafe(self.elsewhere, words, events)
+
+        if run is not None:
+            run.watch(came)
+
+    def elsewhere(self, words: str, events: tuple[Event, ...]) -> None:
+        """Something was done at another terminal."""
+        self.behind = False
+        changed(self.shell, words, events)
+        self.draw()
+
+    def on_resize(self, event: keys.Resize) -> None:
         """The terminal has another size."""
         self.shell.size = (event.size.width, event.size.height)
         self.draw()
 
-    def on_key(self, event: events.Key) -> None:
+    def on_key(self, event: keys.Key) -> None:
         """A key; what it asks to keep is kept off the loop."""
         event.stop()
         event.prevent_default()
+        if self.behind:  # what was done elsewhere is not on the screen yet: the key may not count for it
+            self.behind = False
+            follow(self.shell)
         wanted = self.shell.key(event.key, event.character)
         if action_of(event.key) is Action.LOOK:
             self.dress()
@@ -107,12 +134,12 @@ class Terminal(App[None]):
         self.ansi_color = name == "mono"
         self.canvas.dress(PALETTES[name])
         if self.looks.colourless:
-            self.shell.say(words.COLOURLESS)
+            self.shell.say(say(words.COLOURLESS))
         else:
-            self.shell.say(words.LOOKS.format(name=name))
+            self.shell.say(say(words.LOOKS, name=name))
             self.run_worker(asyncio.to_thread(self.looks.keep, name), exit_on_error=False)
 
-    def on_paste(self, event: events.Paste) -> None:
+    def on_paste(self, event: keys.Paste) -> None:
         """Text put in at once."""
         event.stop()
         self.shell.paste(event.text)
@@ -146,22 +173,26 @@ class Terminal(App[None]):
                 await self.begin(wanted)
             elif self.shell.run is not None:
                 self.shell.took(await asyncio.to_thread(self.shell.run.submit, wanted))
+                follow_own(self.shell)
         except Exception as fault:
-            self.shell.broken(f"a fault of this program: {type(fault).__name__}: {fault}")
+            self.shell.broken(say("a fault of this program: {kind}: {fault}", kind=type(fault).__name__, fault=fault))
         self.saving = False
+        if self.shell.left is not None:
+            self.leave()
         self.draw()
 
     async def begin(self, wanted: Begin) -> None:
         """Begin the run."""
         if self.starter is None:
-            self.shell.began(Refusal("There is nothing to begin here."))
+            self.shell.began(Refusal(say("There is nothing to begin here.")))
             return
         self.shell.began(await asyncio.to_thread(self.starter, wanted.crew, wanted.inputs))
+        self.watch_others()
 
     def say_saving(self) -> None:
         """It takes longer than usual."""
         if self.saving:
-            self.shell.say(words.SAVING)
+            self.shell.say(say(words.SAVING))
             self.draw()
 
     def draw(self) -> None:
@@ -191,9 +222,15 @@ def outcome_of(run: Door | None) -> str:
     return "" if run is None else run.state.outcome or "open"
 
 
-def run_app(run: Door, looks: Looks = PLAINLY) -> Left:
-    """Lead a person through an open run; gives how it was left."""
-    app = Terminal(Shell.over(run), looks=looks)
+def run_app(run: Door, looks: Looks = PLAINLY, lane: int = 0, first: Page | None = None) -> Left:
+    """Lead a person through an open run; gives how it was left. `lane` is the list shown first where there are several,
+    `first` a page that lies on top at the beginning."""
+    shell = Shell.over(run)
+    shell.lane = lane
+    if first is not None:
+        shell.pages.append(first)
+        shell.settle()
+    app = Terminal(shell, looks=looks)
     app.run()
     return app.left
 
@@ -208,7 +245,7 @@ def run_start(
     """
     from runner.screen.pages.start import StartPage
 
-    idle = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY)
+    idle = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else say(DRY))
     app = Terminal(Shell(now, StartPage(crew, inputs, mode, pins=pins), idle=idle), starter, looks)
     app.run()
     return app.left, app.shell.run

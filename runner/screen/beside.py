@@ -4,43 +4,42 @@ values, the state board; and, under the step, the web path where there is room f
 from runner.engine import flow
 from runner.engine.lookup import step_named
 from runner.engine.moment import seconds_words
-from runner.engine.shown import values_now
 from runner.engine.state import KnownValue
-from runner.formula.evaluate import path_of
-from runner.screen.blocks import Block, Drawing, Fact, Facts, Gap, Heading, Ink, Row, Rows, Say
+from runner.say.text import say
+from runner.screen.blocks import Block, Fact, Facts, Gap, Heading, Ink, Row, Rows, Say
 from runner.screen.desk import Desk
+from runner.screen.drawings import path_drawing
 from runner.screen.listed import state_row, value_row
 from runner.screen.places import here, window
 from runner.screen.standstill import long_words, standstill
 from runner.screen.view import states_view
-from runner.trade.web_path import Problem
 
 STEPS = 7
 
 
 def beside(desk: Desk) -> tuple[Block, ...]:
     """Blocks for the column at the right, most wanted first."""
-    blocks: list[Block] = [*_clock(desk)]
+    blocks: list[Block] = [*clock_blocks(desk)]
     around = here(desk.procedure, desk.state, desk.lane)
     first, rows = window(desk.procedure, desk.state, around, STEPS)
-    blocks += [Heading("Steps"), Rows(tuple(row._replace(word="") for row in rows), around - first), Gap()]
+    blocks += [Heading(say("Steps")), Rows(tuple(row._replace(word="") for row in rows), around - first), Gap()]
     used = _used(desk)
     if used:
-        blocks.append(Heading("Values of this step"))
+        blocks.append(Heading(say("Values of this step")))
         for known in used:
             blocks.append(Rows((value_row(known),)))
             if known.working and not known.stale:
-                blocks.append(Say(f"{known.formula}", "formula"))
-                blocks.append(Say(f"{known.working}", "numbers"))
+                blocks.append(Say(f"{known.formula}", say("formula")))
+                blocks.append(Say(f"{known.working}", say("numbers")))
             if known.gives and not known.stale:
-                blocks.append(Say(known.gives, "pieces"))
+                blocks.append(Say(known.gives, say("pieces")))
         blocks.append(Gap())
     board = states_view(desk.procedure, desk.state)
     if board:
         seen = [state_row(state) for state in board if state.known or state.before]
         never = ", ".join(state.label for state in board if not state.known and not state.before)
-        seen += [Row(f"unknown: {never}", " ? ", ink=Ink.ABNORMAL)] if never else []
-        blocks += [Heading("The press, as you confirmed it"), Rows(tuple(seen))]
+        seen += [Row(say("unknown: {states}", states=never), " ? ", ink=Ink.ABNORMAL)] if never else []
+        blocks += [Heading(say("The press, as you confirmed it")), Rows(tuple(seen))]
     return tuple(blocks)
 
 
@@ -60,19 +59,21 @@ def drawn(desk: Desk) -> tuple[Block, ...]:
     name = name if name in desk.procedure.scope.paths else next(iter(desk.procedure.scope.paths), "")
     if not name:
         return ()
-    path = path_of(desk.procedure.scope.paths[name], values_now(desk.state), desk.procedure.scope)
-    if isinstance(path, Problem):
-        return ()
-    return (Gap(), Heading(f"Web path {name.replace('_', ' ').removesuffix(' path')}"), Drawing(path))
+    found = path_drawing(desk, name)
+    return (Gap(), *found[:-1]) if found else ()
 
 
-def _clock(desk: Desk) -> tuple[Block, ...]:
+def clock_blocks(desk: Desk) -> tuple[Block, ...]:
+    """How long the press stands, and what was planned; nothing before it does."""
     stands = standstill(desk.procedure, desk.state, desk.now)
     if stands is None:
         return ()
-    word = "stood" if stands.over else "stands"
-    planned = f"planned {long_words(stands.planned_s)}" if stands.planned_s else ""
-    fact = Fact(f"Press {word}", f"{seconds_words(stands.seconds)} since {stands.since} UTC", planned)
+    planned = say("planned {time}", time=long_words(stands.planned_s)) if stands.planned_s else ""
+    fact = Fact(
+        say("Press stood") if stands.over else say("Press stands"),
+        say("{time} since {since} UTC", time=seconds_words(stands.seconds), since=stands.since),
+        planned,
+    )
     return (Facts((fact,)), Gap())
 
 

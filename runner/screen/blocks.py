@@ -83,6 +83,8 @@ class Row(NamedTuple):
     ink: Ink = Ink.PLAIN
     cut: bool = False
     """True where one line has to do: the text is cut instead of going on in the next line."""
+    spare: str = ""
+    """Behind a text that may be cut, where the line has room for all of it."""
 
 
 class Rows(NamedTuple):
@@ -123,6 +125,18 @@ class Drawing(NamedTuple):
     """Rows that there are for it; 0: as many as its shape wants, and a line for each roller below it."""
 
 
+class Hanging(NamedTuple):
+    """Pieces as they hang at the ends, seen from the side."""
+
+    ends: tuple[tuple[tuple[str, int], ...], ...]
+    """For each end, (piece, how many), the heaviest first."""
+    unit: str
+    plain: bool = False
+    """True where it is drawn in ASCII."""
+    brief: bool = False
+    """True where there is room for few lines."""
+
+
 class Far(NamedTuple):
     """What is read from across the press hall: nothing but the step, its state, its act and what is to be set."""
 
@@ -137,7 +151,18 @@ class Far(NamedTuple):
     """The sign of the state; what is abnormal has an exclamation mark."""
 
 
-Block = Say | Heading | Big | CautionBlock | Act | Rows | Facts | Gap | Drawing
+class Dial(NamedTuple):
+    """A dial gauge of a dry run, to be read by the trainee."""
+
+    value: float
+    low: float
+    high: float
+    unit: str
+    plain: bool = False
+    """True where it is drawn in ASCII."""
+
+
+Block = Say | Heading | Big | CautionBlock | Act | Rows | Facts | Gap | Drawing | Hanging | Dial
 
 
 class Entry(NamedTuple):
@@ -182,6 +207,16 @@ class Sheet(NamedTuple):
     """How many of the first blocks stay in sight while the rest scrolls."""
     secret: bool = False
     """True where the next person must not see what was said last."""
+
+    also: tuple[Action, ...] = ()
+    """Keys that it answers to beside those of its page."""
+    named: tuple[tuple[Action, str], ...] = ()
+    """What a key is called here where it is something else than on other pages."""
+
+    @property
+    def answers(self) -> tuple[Action, ...]:
+        """All keys that it answers to now."""
+        return (*self.keys, *self.also)
 
     @property
     def keys(self) -> tuple[Action, ...]:

@@ -8,7 +8,7 @@ in one that cannot be done in the other. A page decides nothing about the run: i
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from runner.engine import flow
 from runner.engine.intents import Wanted
@@ -18,6 +18,9 @@ from runner.engine.state import RunState
 from runner.procedure.model import Procedure
 from runner.screen.blocks import Sheet
 from runner.screen.keys import Action, key_for
+
+if TYPE_CHECKING:
+    from runner.training.lesson import Lesson
 
 
 class Desk(NamedTuple):
@@ -40,6 +43,12 @@ class Desk(NamedTuple):
     """True in plain mode, where keys are words."""
     kept: str = ""
     """The last act that is on record, where a run was opened again; empty where nothing is known of it."""
+    lost: str = ""
+    """Why nobody keeps the record now, where this terminal had joined the run of another; empty while somebody does."""
+    typed: str = ""
+    """What stands in the line that is typed."""
+    practice: "Lesson | None" = None
+    """The scenario of a dry run; None where there is none."""
 
     def cap(self, action: Action) -> str:
         """How a person calls for an action: the key, or in plain mode the word."""

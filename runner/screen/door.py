@@ -1,7 +1,7 @@
 """What the screen is given: a run behind a few methods, or what pages are shown over while no run is open yet."""
 
 from collections.abc import Callable, Iterator
-from typing import NamedTuple, Protocol
+from typing import NamedTuple, Protocol, runtime_checkable
 
 from runner.engine.events import Event
 from runner.engine.intents import Refusal, Wanted
@@ -53,6 +53,35 @@ class Door(Protocol):
 
     def entries(self) -> Iterator[Kept]:
         """Everything that is kept. Raises OSError where the disk does not give it."""
+
+
+@runtime_checkable
+class Shared(Protocol):
+    """What a run has besides where other terminals may have joined it."""
+
+    @property
+    def lost(self) -> str:
+        """Why nobody keeps the record now; empty while somebody does. The next act takes the run over."""
+
+    @property
+    def joined(self) -> bool:
+        """True where it is another terminal that keeps the record, or kept it when this one joined."""
+
+    def watch(self, watcher: Callable[[str, tuple[Event, ...]], None]) -> None:
+        """Tell of what is not done here: words about the terminals, and what happened. In a thread of its own."""
+
+
+def shared(run: Door | None) -> Shared | None:
+    """The run as one that other terminals share; None where none can."""
+    if run is None:
+        return None
+    return run if isinstance(run, Shared) else None
+
+
+def lost_of(run: Door) -> str:
+    """Why nobody keeps the record now; empty while somebody does."""
+    found = shared(run)
+    return found.lost if found is not None else ""
 
 
 Starter = Callable[[tuple[tuple[str, str], ...], tuple[tuple[str, str], ...]], "Door | Refusal"]

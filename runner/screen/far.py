@@ -7,10 +7,12 @@ from runner.engine.moment import seconds_words
 from runner.engine.shown import fill_in
 from runner.engine.state import RunState
 from runner.procedure.template import Template
+from runner.say.text import mark, say
 from runner.screen.blocks import Far
 from runner.screen.view import Stage, StepView, View
 
-HALTS = {"pause": "PAUSED", "make-safe": "STOP, MAKE SAFE"}
+HALTS = {"pause": mark("PAUSED"), "make-safe": mark("STOP, MAKE SAFE")}
+INTERRUPTED = mark("INTERRUPTED")
 
 ALARM = "!"
 
@@ -18,15 +20,15 @@ ALARM = "!"
 def far_of(seen: View, state: RunState, interrupted: bool) -> Far:
     """The far view of a run; `state` is veiled as screens may show it."""
     if state.outcome:
-        return Far("", state.outcome.upper(), "")
+        return Far("", say(state.outcome).upper(), "")
     if state.halted == "make-safe":
         left = [act for at, act in enumerate(state.safe_acts) if at not in state.safe_acts_done]
-        return Far("", HALTS["make-safe"], left[0] if left else "", loud=True, mark=ALARM)
+        return Far("", say(HALTS["make-safe"]), left[0] if left else "", loud=True, mark=ALARM)
     if state.halted or interrupted:
-        return Far("", HALTS.get(state.halted, "INTERRUPTED"), state.intention, loud=True, mark=ALARM)
+        return Far("", say(HALTS.get(state.halted, INTERRUPTED)), state.intention, loud=True, mark=ALARM)
     if seen.step is None:
-        waits = f"waits for {', '.join(seen.waiting_for)}" if seen.waiting_for else ""
-        return Far("", "all phases have ended" if seen.ended else "list ended", waits)
+        waits = say("waits for {lists}", lists=", ".join(seen.waiting_for)) if seen.waiting_for else ""
+        return Far("", say("all phases have ended") if seen.ended else say("list ended"), waits)
     step = seen.step
     words, loud = state_words(step)
     loud = loud or bool(step.blocked)
@@ -37,15 +39,15 @@ def state_words(step: StepView) -> tuple[str, bool]:
     """How the step stands in few words, and whether somebody has to do something else first."""
     match step.stage:
         case Stage.CAUTIONS:
-            return f"{step.cautions[0].signal.upper()}, read the cautions", True
+            return say("{signal}, read the cautions", signal=say(step.cautions[0].signal).upper()), True
         case Stage.HOLD | Stage.PIECES:
-            return "HELD", True
+            return say("HELD"), True
         case Stage.WAIT:
-            return f"wait {seconds_words(step.wait_left or 0.0)}", False
+            return say("wait {time}", time=seconds_words(step.wait_left or 0.0)), False
         case Stage.SECOND:
-            return "second look", False
+            return say("second look"), False
         case _:
-            return ("not yet", True) if step.blocked else (step.status.value, False)
+            return (say("not yet"), True) if step.blocked else (say(step.status.value), False)
 
 
 def values(step: StepView, state: RunState) -> tuple[tuple[str, str], ...]:
@@ -56,5 +58,5 @@ def values(step: StepView, state: RunState) -> tuple[tuple[str, str], ...]:
         if known is not None and known.verdict != "hidden" and slot.name not in step.unknown:
             shown.append((slot.name.replace("_", " "), fill_in(state, Template("", (slot,)))[0]))
     if not shown and step.prompt is not None and step.prompt.limits and not step.alone:
-        shown.append(("allowed", step.prompt.limits))
+        shown.append((say("allowed"), step.prompt.limits))
     return tuple(shown)

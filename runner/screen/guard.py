@@ -6,6 +6,8 @@ key is known by its train of repeats. Letters of an entry are never dropped one 
 
 from typing import NamedTuple
 
+from runner.say.text import mark
+
 FRESH_S = 0.3
 """An act counts only this long after the screen changed, and after the key before."""
 REPEAT_S = 0.7
@@ -18,9 +20,9 @@ who typed on like that would come to 240 words a minute, at five characters a wo
 TRAIN = 4
 """So many characters with such gaps are no person's."""
 
-TOO_SOON = "That key came too soon after the screen changed. Press it again."
-HELD = "One press, one step: let go of the key and press it again."
-BURST = "Keys came faster than a person types; none of them counted. Type or scan it again."
+TOO_SOON = mark("That key came too soon after the screen changed. Press it again.")
+HELD = mark("One press, one step: let go of the key and press it again.")
+BURST = mark("Keys came faster than a person types; none of them counted. Type or scan it again.")
 
 
 class Guard(NamedTuple):

@@ -8,6 +8,7 @@ from runner.engine import events as ev
 from runner.engine.lookup import step_named
 from runner.engine.shown import role_label
 from runner.procedure.model import Procedure
+from runner.say.text import say
 from runner.screen.view import HIDDEN
 
 
@@ -16,79 +17,125 @@ def kept_words(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) ->
     return f"{_act(procedure, event, unseen)} ({event.by}, {event.at.utc[:19].replace('T', ' ')} UTC)"
 
 
+def act_words(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
+    """What was done and by whom, just now."""
+    return f"{_act(procedure, event, unseen)} ({event.by})"
+
+
 def _act(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
     match event:
         case ev.RunBegun() | ev.InputGiven():
-            return "the run begun"
+            return say("the run begun")
+        case ev.SiteRead():
+            return say("site file read")
+        case ev.QualificationMissing():
+            return say("{name} without a qualification", name=event.name)
         case ev.CautionsRead():
-            return f"cautions of {_step(procedure, event.step)} read"
+            return say("cautions of {step} read", step=_step(procedure, event.step))
         case ev.HoldReleased():
-            return f"hold of {_step(procedure, event.step)} released"
+            return say("hold of {step} released", step=_step(procedure, event.step))
         case ev.ConfirmationTicked():
-            return f"ticked at the hold of {_step(procedure, event.step)}: {event.point}"
+            return say("ticked at the hold of {step}: {point}", step=_step(procedure, event.step), point=event.point)
         case ev.ConfirmationTakenBack():
-            return f"tick taken back at the hold of {_step(procedure, event.step)}: {event.point}"
+            return say(
+                "tick taken back at the hold of {step}: {point}", step=_step(procedure, event.step), point=event.point
+            )
         case ev.ActRefused():
-            return f"refused at {_step(procedure, event.step)} ({event.act}): {event.why}"
+            return say(
+                "refused at {step} ({act}): {why}", step=_step(procedure, event.step), act=event.act, why=event.why
+            )
         case ev.RollerThreaded():
-            return f"{_step(procedure, event.step)}: roller {event.number} ticked, {event.roller}"
+            return say(
+                "{step}: roller {number} ticked, {roller}",
+                step=_step(procedure, event.step),
+                number=event.number,
+                roller=event.roller,
+            )
         case ev.RollerTakenBack():
-            return f"{_step(procedure, event.step)}: tick of roller {event.number} taken back, {event.roller}"
+            return say(
+                "{step}: tick of roller {number} taken back, {roller}",
+                step=_step(procedure, event.step),
+                number=event.number,
+                roller=event.roller,
+            )
         case ev.SafeActNotNeeded():
-            return f"not needed: {event.act} {event.reason}"
+            return say("not needed: {act} {reason}", act=event.act, reason=event.reason)
         case ev.OldValueUsed():
-            return (
-                f"{event.name.replace('_', ' ')} was corrected from {event.old} to {event.new} after steps had used it"
+            return say(
+                "{name} was corrected from {old} to {new} after steps had used it",
+                name=event.name.replace("_", " "),
+                old=event.old,
+                new=event.new,
             )
         case ev.PiecesAccepted():
-            return f"{event.name.replace('_', ' ')} accepted for {_step(procedure, event.step)}"
+            return say(
+                "{name} accepted for {step}", name=event.name.replace("_", " "), step=_step(procedure, event.step)
+            )
         case ev.StepBegun():
-            return f"{_step(procedure, event.step)} begun"
+            return say("{step} begun", step=_step(procedure, event.step))
         case ev.StepDone():
-            return f"{_step(procedure, event.step)} done"
+            return say("{step} done", step=_step(procedure, event.step))
         case ev.StepRepeated():
-            return f"{_step(procedure, event.step)} to be done once more"
+            return say("{step} to be done once more", step=_step(procedure, event.step))
         case ev.StepLeftOut():
-            return f"{_step(procedure, event.step)} left out"
+            return say("{step} left out", step=_step(procedure, event.step))
         case ev.Answered():
-            shown = HIDDEN if event.hidden or event.name in unseen else event.shown
-            return f"{_step(procedure, event.step)} answered: {event.ask}: {shown}"
+            shown = say(HIDDEN) if event.hidden or event.name in unseen else event.shown
+            return say("{step} answered: {ask}: {shown}", step=_step(procedure, event.step), ask=event.ask, shown=shown)
         case ev.AnswerCorrected():
-            return f"{event.name.replace('_', ' ')} corrected to {HIDDEN if event.name in unseen else event.shown}"
+            return say(
+                "{name} corrected to {shown}",
+                name=event.name.replace("_", " "),
+                shown=say(HIDDEN) if event.name in unseen else event.shown,
+            )
         case ev.LookedTwice():
-            return f"second look at {_step(procedure, event.step)}, {'agrees' if event.agrees else 'differs'}"
+            return say(
+                "second look at {step}, {result}",
+                step=_step(procedure, event.step),
+                result=say("agrees") if event.agrees else say("differs"),
+            )
         case ev.TroubleMet():
-            return f"trouble at {_step(procedure, event.step)}: {event.sign}"
+            return say("trouble at {step}: {sign}", step=_step(procedure, event.step), sign=event.sign)
         case ev.WentBack():
-            return f"gone back to {_step(procedure, event.step)}"
+            return say("gone back to {step}", step=_step(procedure, event.step))
         case ev.ExceptionNoted():
-            return f"exception {event.number} noted: {event.words}"
+            return say("exception {number} noted: {words}", number=event.number, words=event.words)
+        case ev.ExceptionCarried():
+            return say("exception {number} of an earlier run carried over", number=event.number)
+        case ev.ExceptionRead():
+            return say("exception {number} of an earlier run read", number=event.number)
+        case ev.ExceptionAccepted():
+            return say("exception {number} accepted for this run", number=event.number)
         case ev.ExceptionClosed():
-            return f"exception {event.number} closed"
+            return say("exception {number} closed", number=event.number)
         case ev.StateSeen():
-            return f"looked at: {event.state.replace('_', ' ')}"
+            return say("looked at: {state}", state=event.state.replace("_", " "))
         case ev.Paused():
-            return "paused"
+            return say("paused")
         case ev.MadeSafe():
-            return "stop and make safe"
+            return say("stop and make safe")
         case ev.SafeActDone():
-            return f"ticked: {event.act}"
+            return say("ticked: {act}", act=event.act)
         case ev.Resumed():
-            return "resumed"
+            return say("resumed")
         case ev.HandedOver():
-            return f"{role_label(procedure, event.role)} handed over to {event.to}"
+            return say("{role} handed over to {to}", role=role_label(procedure, event.role), to=event.to)
         case ev.SignedOn():
-            return f"signed on as {role_label(procedure, event.role)}"
+            return say("signed on as {role}", role=role_label(procedure, event.role))
         case ev.IdentityGiven():
             return f"{event.by}: {event.how}"
+        case ev.ScenarioTaken():
+            return say("scenario taken: {title}", title=event.title)
+        case ev.TrainingNoted():
+            return say("of the scenario: {words}", words=event.words)
         case ev.Finished():
-            return "finished"
+            return say("finished")
         case ev.Abandoned():
-            return "abandoned"
+            return say("abandoned")
         case _:
             return type(event).__name__
 
 
 def _step(procedure: Procedure, step_id: str) -> str:
     step = step_named(procedure, step_id)
-    return f"step {step.number if step is not None else step_id}"
+    return say("step {number}", number=step.number if step is not None else step_id)

@@ -5,6 +5,7 @@ triangle with its exclamation mark is the general warning sign's shape (ISO 7010
 """
 
 from runner.engine.state import StepStatus
+from runner.say.text import mark
 from runner.screen.blocks import Ink
 
 MARKS: dict[StepStatus, str] = {
@@ -29,10 +30,10 @@ STATUS_INKS: dict[StepStatus, Ink] = {
 }
 
 SIGNALS: dict[str, tuple[str, Ink]] = {
-    "danger": ("/!\\", Ink.DANGER),
-    "warning": ("/!\\", Ink.WARNING),
-    "caution": ("/!\\", Ink.CAUTION),
-    "notice": (" i ", Ink.NOTICE),
+    mark("danger"): ("/!\\", Ink.DANGER),
+    mark("warning"): ("/!\\", Ink.WARNING),
+    mark("caution"): ("/!\\", Ink.CAUTION),
+    mark("notice"): (" i ", Ink.NOTICE),
 }
 """Symbol and ink of a signal word; property damage has no triangle (ANSI Z535.6)."""
 

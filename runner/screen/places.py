@@ -3,14 +3,13 @@
 A procedure may have thousands of steps, so the order is kept once per procedure and rows are made for a window.
 """
 
-from functools import lru_cache
 from typing import NamedTuple
 
 from runner.engine import flow
-from runner.engine.lookup import ByIdentity
 from runner.engine.shown import fill_in, role_label
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure, Step
+from runner.say.text import say
 from runner.screen.blocks import Row
 from runner.screen.marks import HOLD, MARKS, STATUS_INKS
 
@@ -38,14 +37,19 @@ class Outline:
         self.first = {(spot.phase, spot.lane): at for at, spot in reversed(tuple(enumerate(self.spots)))}
 
 
-@lru_cache(maxsize=4)
-def _outline(key: ByIdentity) -> Outline:
-    return Outline(key.procedure)
+MOST_KEPT = 4
+_KEPT: dict[int, Outline] = {}
+"""By identity of the procedure, which is large and never changes; its outline keeps it, so that no other takes its identity."""
 
 
 def outline(procedure: Procedure) -> Outline:
     """The outline of a procedure, made once."""
-    return _outline(ByIdentity(procedure))
+    known = _KEPT.get(id(procedure))
+    if known is None:
+        if len(_KEPT) >= MOST_KEPT:
+            _KEPT.clear()
+        known = _KEPT[id(procedure)] = Outline(procedure)
+    return known
 
 
 def here(procedure: Procedure, state: RunState, lane: int) -> int:
@@ -79,6 +83,7 @@ def _row(procedure: Procedure, state: RunState, spot: Spot, is_up: bool) -> Row:
     status = state.record(step.id).status
     act, _ = fill_in(state, step.do)
     held = f" {HOLD}" if step.hold else "  "
-    word = f"{status.value}{', UP' if is_up else ''}"
+    word = say("{status}, UP", status=say(status.value)) if is_up else say(status.value)
     role = role_label(procedure, step.by)
-    return Row(f"{step.number:<6}{held} {act}  ({role})", MARKS[status], word, STATUS_INKS[status], cut=True)
+    text = f"{step.number:<6}{held} {act}"
+    return Row(text, MARKS[status], word, STATUS_INKS[status], cut=True, spare=f"  ({role})")

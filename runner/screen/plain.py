@@ -6,6 +6,7 @@ An empty line never acts, so that a held or bouncing Enter passes nothing: what 
 """
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from runner.engine import flow
 from runner.engine.intents import Pause, Refusal, Wanted
@@ -13,22 +14,30 @@ from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
-from runner.report.contents.words import counted
+from runner.say.text import mark, say, say_n
 from runner.screen import words
-from runner.screen.blocks import Rows, Sheet
-from runner.screen.desk import Begin
-from runner.screen.door import Door, Idle, Starter
+from runner.screen.beside import clock_blocks
+from runner.screen.blocks import Block, Drawing, Gap, Hanging, Rows, Sheet
+from runner.screen.desk import Begin, Page
+from runner.screen.door import Door, Idle, Starter, shared
+from runner.screen.elsewhere import NOT_COUNTED, Inbox, follow_own
 from runner.screen.keys import MOVES, SIGHT, Action, action_for_word, key_for
+from runner.screen.mode import DRY
 from runner.screen.pages.start import StartPage
 from runner.screen.shell import Shell
-from runner.screen.view import DRY
+from runner.screen.view import View
 from runner.screen.widgets.lines import text_of
 from runner.screen.widgets.picture import block_lines
 
+if TYPE_CHECKING:
+    from runner.screen.pages.home import Listing
+
 WIDTH = 79
 ROOM = 20
-ENDED = "The input has ended."
-PAUSED_BY_END = "The run is paused and stays open at this place."
+DRAWN_ROWS = 14
+"""Lines of the drawing of a web path."""
+ENDED = mark("The input has ended.")
+PAUSED_BY_END = mark("The run is paused and stays open at this place.")
 AGAIN = "again"
 """Tells the page once more, for whoever has not heard it or has lost it from sight."""
 
@@ -38,11 +47,18 @@ Write = Callable[[str], None]
 Pairs = tuple[tuple[str, str], ...]
 
 
-def run_plain(run: Door, ask: Ask, write: Write, hidden: Ask | None = None) -> str:
-    """Lead a person through an open run; gives finished, abandoned or open. `hidden` asks without echo, for PINs."""
+def run_plain(
+    run: Door, ask: Ask, write: Write, hidden: Ask | None = None, lane: int = 0, first: Page | None = None
+) -> str:
+    """Lead a person through an open run; gives finished, abandoned or open. `hidden` asks without echo, for PINs; `lane`
+    is the list that is shown first where there are several, `first` a page that lies on top at the beginning."""
     for line in words.cautions(bool(run.state.unknown)):
         write(line)
     shell = Shell.over(run)
+    shell.lane = lane
+    if first is not None:
+        shell.pages.append(first)
+        shell.settle()
     lead(shell, ask, write, hidden=hidden)
     return run.state.outcome or "open"
 
@@ -55,28 +71,42 @@ def run_plain_start(
     shell = Shell(
         now,
         StartPage(crew, inputs, mode, pins=pins),
-        idle=Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY),
+        idle=Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else say(DRY)),
     )
     lead(shell, ask, write, starter, hidden)
     return ("" if shell.run is None else shell.run.state.outcome or "open"), shell.run
+
+
+def run_plain_home(
+    listing: "Listing", now: Callable[[], Moment], ask: Ask, write: Write, said: str = ""
+) -> tuple[str, str]:
+    """The home page line by line; gives what was picked, as `Leave.choice`. `said` is why the last pick did not come up."""
+    from runner.screen.pages.home import NO_PROCEDURE, HomePage
+
+    shell = Shell(now, HomePage(listing), idle=Idle(NO_PROCEDURE, RunState(flow.start(NO_PROCEDURE))))
+    shell.say(said, abnormal=True)
+    lead(shell, ask, write)
+    return shell.left.choice if shell.left is not None else ("", "")
 
 
 def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None, hidden: Ask | None = None) -> None:
     """Pages and answers in turn, until a page is left for good or the input ends."""
     shell.room, shell.plain = ROOM, True
 
-    def say(text: str) -> None:
+    def tell(text: str) -> None:
         write(clean(text, lines=True))
 
-    told = ""
+    told, inbox = "", Inbox(shell, write)
     while shell.left is None:
+        inbox.listen()
+        inbox.let_in()
         sheet = shell.sheet()
         text = page_text(shell, sheet)
         if text != told:
-            say(text)
+            tell("\n".join((text, *clock_lines(shell))))
             told = text
         if shell.message:
-            say(f"{'! ' if shell.abnormal else ''}{shell.message}")
+            tell(f"{'! ' if shell.abnormal else ''}{shell.message}")
             shell.message = ""
         try:
             put = hidden if hidden is not None and sheet.entry is not None and sheet.entry.secret else ask
@@ -84,11 +114,15 @@ def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None, h
         except EOFError:
             _end_of_input(shell, write)
             return
+        if inbox.let_in() and typed.strip() and _bare(sheet, typed) != key_for(Action.SAFE).word:
+            told = ""
+            tell(f"! {say(NOT_COUNTED)}")
+            continue
         match _bare(sheet, typed):
             case "":
                 continue
             case "?":
-                say(commands_text(sheet))
+                tell(commands_text(sheet))
                 continue
             case "again":
                 told = ""
@@ -97,30 +131,75 @@ def lead(shell: Shell, ask: Ask, write: Write, starter: Starter | None = None, h
         if wanted is not None:
             told = ""
             _keep(shell, wanted, starter)
+            follow_own(shell)
 
 
 def page_text(shell: Shell, sheet: Sheet) -> str:
     """The page as lines, without colour and without a frame."""
-    view = shell.shown().view
-    lines: list[str] = [""]
+    shown = shell.shown()
+    lines = ["", *head_lines(shown.view, sheet, shown.dry)]
+    drawn, _ = block_lines((*uncut(sheet.blocks), *uncut(sheet.spare), *in_plain(sheet.beside)), WIDTH)
+    lines += [text_of(line).rstrip() for line in drawn]
+    return "\n".join(lines)
+
+
+def head_lines(view: View | None, sheet: Sheet, dry: str) -> list[str]:
+    """What stands above a page: what is run and how, the place in every list, what is open, the page's title."""
+    lines: list[str] = []
     if view is not None:
         lines.append(f"{view.mode}, {view.title}, {view.revision}")
-        lines.append(f"Phase {view.phase_place} of {view.phases}: {view.phase}")
+        lines.append(
+            say("Phase {place} of {count}: {name}", place=view.phase_place, count=view.phases, name=view.phase)
+        )
         for trail in view.trails:
             here = next((cell.number for cell in trail.cells if cell.here), "")
             who = f"{trail.letter} {trail.who}: " if trail.who else ""
             lines.append(
-                f"{'> ' if trail.on else '  '}{who}{here} {trail.word}, {min(trail.place, trail.length)} of {trail.length}"
+                f"{'> ' if trail.on else '  '}{who}{here} {trail.word}, "
+                + say("{place} of {count}", place=min(trail.place, trail.length), count=trail.length)
             )
         if view.open_exceptions:
-            lines.append(f"! {counted(view.open_exceptions, 'exception')} open")
+            lines.append("! " + say_n("{n} exception open", "{n} exceptions open", view.open_exceptions))
         if view.unconfirmed:
-            lines.append(f"? {counted(view.unconfirmed, 'state')} unconfirmed")
+            lines.append("? " + say_n("{n} state unconfirmed", "{n} states unconfirmed", view.unconfirmed))
+    elif dry:
+        lines.append(dry)
     if view is None or sheet.page != "run":
         lines.append(f"-- {sheet.title} --")
-    drawn, _ = block_lines((*sheet.blocks, *sheet.spare), WIDTH)
-    lines += [text_of(line).rstrip() for line in drawn]
-    return "\n".join(lines)
+    return lines
+
+
+def clock_lines(shell: Shell) -> list[str]:
+    """The time, and how long the press stands: told with a page, and no reason to tell it anew."""
+    if shell.run is None:
+        return []
+    desk = shell.desk()
+    drawn, _ = block_lines(clock_blocks(desk), WIDTH)
+    stands = [text_of(line).rstrip() for line in drawn if line]
+    return [f" {say('{time} UTC', time=desk.now.utc[11:16])}", *stands]
+
+
+def uncut(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """Lines of lists in full: here they may go on in the next line."""
+    return tuple(
+        block._replace(rows=tuple(row._replace(cut=False) for row in block.rows)) if isinstance(block, Rows) else block
+        for block in blocks
+    )
+
+
+def in_plain(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """What a wide terminal shows beside the page, drawn in ASCII; the rollers of a path are listed above it already."""
+    if not blocks:
+        return ()
+    drawn = tuple(
+        block._replace(plain=True, rows=DRAWN_ROWS)
+        if isinstance(block, Drawing)
+        else block._replace(plain=True)
+        if isinstance(block, Hanging)
+        else block
+        for block in blocks
+    )
+    return (Gap(), *drawn[:-1]) if isinstance(drawn[-1], Gap) else (Gap(), *drawn)
 
 
 def prompt_text(sheet: Sheet) -> str:
@@ -129,32 +208,35 @@ def prompt_text(sheet: Sheet) -> str:
         unit = f" [{sheet.entry.unit}]" if sheet.entry.unit else ""
         limits = f" ({sheet.entry.limits})" if sheet.entry.limits else ""
         slash = _slash(sheet)
-        notes = [f"{slash}{sheet.word}: leave it empty"] if sheet.entry.optional else []
-        notes += ["commands begin with /"] if slash else []
+        notes = [say("{word}: leave it empty", word=f"{slash}{sheet.word}")] if sheet.entry.optional else []
+        notes += [say("commands begin with /")] if slash else []
         told = f" ({'; '.join(notes)})" if notes else ""
         return f"{sheet.entry.question}{unit}{limits}{told} > "
-    ways = ["a number picks"] if _numbered(sheet) else []
+    ways = [say("a number picks")] if _numbered(sheet) else []
     if sheet.go and not _only_picked(sheet):
-        ways.append(f"type {sheet.word}{'' if sheet.go.casefold() == sheet.word else f' for: {sheet.go}'}")
-    return f"[{'; '.join((*ways, '? lists commands'))}] > "
+        same = sheet.go.casefold() == sheet.word
+        typed = say("type {word}", word=sheet.word)
+        ways.append(typed if same else say("type {word} for: {act}", word=sheet.word, act=sheet.go))
+    return f"[{'; '.join((*ways, say('? lists commands')))}] > "
 
 
 def commands_text(sheet: Sheet) -> str:
     """What to type on the page that is open, and the commands that it answers to now."""
     slash = _slash(sheet)
-    lines = ["Type one of these words, then Enter. An empty line does nothing: what is asked is asked again."]
+    lines = [say("Type one of these words, then Enter. An empty line does nothing: what is asked is asked again.")]
     if sheet.entry is not None:
-        lines.append(f"  the answer  {sheet.entry.question}")
+        lines.append(f"  {say('the answer')}  {sheet.entry.question}")
     if _numbered(sheet):
-        lines.append("  a number    Picks that line and takes it.")
+        lines.append(f"  {say('a number'):<10}  {say('Picks that line and takes it.')}")
     if sheet.go and (sheet.entry is None or sheet.entry.optional):
-        lines.append(f"  {slash}{sheet.word:<10} {'Leave it empty.' if sheet.entry else sheet.go}")
-    lines.append(f"  {slash}{AGAIN:<10} This page once more.")
-    actions = [action for action in sheet.keys if action is not Action.GO_ON]
+        lines.append(f"  {slash}{sheet.word:<10} {say('Leave it empty.') if sheet.entry else sheet.go}")
+    lines.append(f"  {slash}{AGAIN:<10} {say('This page once more.')}")
+    actions = [action for action in sheet.answers if action is not Action.GO_ON]
     lines += [
-        f"  {slash}{key_for(action).word:<10} {key_for(action).label}. {key_for(action).help}" for action in actions
+        f"  {slash}{key_for(action).word:<10} {say(key_for(action).label)}. {say(key_for(action).help)}"
+        for action in actions
     ]
-    lines += [f"  {slash}{key_for(action).word:<10} {key_for(action).help}" for action in MOVES]
+    lines += [f"  {slash}{key_for(action).word:<10} {say(key_for(action).help)}" for action in MOVES]
     return "\n".join(lines)
 
 
@@ -171,15 +253,15 @@ def answer(shell: Shell, sheet: Sheet, typed: str) -> Wanted | Begin | None:
         return _command(shell, sheet, command)
     if sheet.entry is None and text.isascii() and text.isdigit():
         if not _numbered(sheet):
-            shell.say("There is nothing to pick here.", abnormal=True)
+            shell.say(say("There is nothing to pick here."), abnormal=True)
             return None
         if not 1 <= int(text[:6]) <= _rows(sheet):
-            shell.say(f"There is no line {text[:6]}.", abnormal=True)
+            shell.say(say("There is no line {text}.", text=text[:6]), abnormal=True)
             return None
         shell.choose(int(text))
         return shell.act(Action.GO_ON, "")
     if text.startswith("/") or (sheet.entry is None and not sheet.words):
-        shell.say(f"{text} is no command here; ? lists them.", abnormal=True)
+        shell.say(say("{text} is no command here; ? lists them.", text=text), abnormal=True)
         return None
     return shell.act(Action.GO_ON, text)
 
@@ -206,13 +288,13 @@ def _command(shell: Shell, sheet: Sheet, command: Action) -> Wanted | Begin | No
         shell.move(command)
         return None
     if command in SIGHT:
-        shell.say("Lines of text have neither colours nor sizes.", abnormal=True)
+        shell.say(say("Lines of text have neither colours nor sizes."), abnormal=True)
         return None
     if command is Action.GO_ON:
-        shell.say(f"Type {sheet.word}." if sheet.go else "? lists the commands.", abnormal=True)
+        shell.say(say("Type {word}.", word=sheet.word) if sheet.go else say("? lists the commands."), abnormal=True)
         return None
-    if command not in sheet.keys:
-        shell.say("That is not possible here; ? lists the commands.", abnormal=True)
+    if command not in sheet.answers:
+        shell.say(say("That is not possible here; ? lists the commands."), abnormal=True)
         return None
     return shell.act(command, "")
 
@@ -245,13 +327,18 @@ def _end_of_input(shell: Shell, write: Write) -> None:
     run = shell.run
     if run is None or run.state.outcome or run.poisoned:
         return
+    others = shared(run)
+    if others is not None and others.joined:
+        write(f"{say(ENDED)} {say('This terminal has left; the run stays open at this place.')}")
+        return
     if run.state.halted:
-        write(f"{ENDED} The run stays halted and open at this place.")
+        write(f"{say(ENDED)} {say('The run stays halted and open at this place.')}")
         return
     kept, after = run.submit(Pause(shell.desk().person, "")), shell.run
     if after is not None and after.poisoned:
-        write(f"{ENDED} {words.BROKEN}: {clean(after.poisoned)} {words.BROKEN_WHAT}")
+        write(f"{say(ENDED)} {say(words.BROKEN)}: {clean(after.poisoned)} {say(words.BROKEN_WHAT)}")
     elif isinstance(kept, Refusal):
-        write(f"{ENDED} The run was not paused; it stays open at this place. {clean(words.refused(kept))}")
+        stays = say("The run was not paused; it stays open at this place.")
+        write(f"{say(ENDED)} {stays} {clean(words.refused(kept))}")
     else:
-        write(f"{ENDED} {PAUSED_BY_END}")
+        write(f"{say(ENDED)} {say(PAUSED_BY_END)}")

@@ -9,6 +9,7 @@ from statistics import median
 from typing import NamedTuple
 
 from runner.procedure.clean import clean
+from runner.say.text import say
 from runner.screen import guard as guards
 from runner.screen.keys import MOVES, action_of, key_for
 
@@ -86,15 +87,31 @@ def name_of(one: Pressed) -> str:
 def lines_of(found: Judgement) -> tuple[str, ...]:
     """The judgement in lines."""
     gaps = found.gaps_ms
-    times = f"{min(gaps):g} to {max(gaps):g} ms, in the middle {median(gaps):g} ms" if gaps else "one key alone"
-    taken = "a barcode reader: one entry, and no key of it commands anything" if found.burst else "a person at the keys"
+    times = (
+        say(
+            "{least:g} to {most:g} ms, in the middle {middle:g} ms",
+            least=min(gaps),
+            most=max(gaps),
+            middle=median(gaps),
+        )
+        if gaps
+        else say("one key alone")
+    )
+    taken = (
+        say("a barcode reader: one entry, and no key of it commands anything")
+        if found.burst
+        else say("a person at the keys")
+    )
     return (
-        f"keys     {' '.join(found.names)}",
-        f"entry    {found.text or '(nothing that an entry would hold)'}",
-        f"gaps     {times}",
-        f"end      {found.end or 'none'}",
-        f"taken as {taken}",
-        *(f"advice   {words}" for words in found.advice or ("None: this reader can be used as it is.",)),
+        say("keys     {names}", names=" ".join(found.names)),
+        say("entry    {text}", text=found.text or say("(nothing that an entry would hold)")),
+        say("gaps     {times}", times=times),
+        say("end      {end}", end=found.end or say("none")),
+        say("taken as {taken}", taken=taken),
+        *(
+            say("advice   {words}", words=words)
+            for words in found.advice or (say("None: this reader can be used as it is."),)
+        ),
     )
 
 
@@ -108,34 +125,60 @@ def _advice(scan: Sequence[Pressed], text: str, gaps: tuple[float, ...], burst: 
     enters = sum(one.key == "enter" for one in scan)
     if len(text) < guards.TRAIN:
         found.append(
-            f"A code of fewer than {guards.TRAIN} characters is not known from a person's keys: use longer ones."
+            say(
+                "A code of fewer than {count} characters is not known from a person's keys: use longer ones.",
+                count=guards.TRAIN,
+            )
         )
     elif not burst:
         most = round(guards.GAP_S * 1000)
         found.append(
-            f"Too slow to be told from a person ({max(gaps, default=0):g} ms; up to {most} ms is): "
-            "set the reader's time between characters to 10 ms or less."
+            say(
+                "Too slow to be told from a person ({gaps:g} ms; up to {most} ms is): set the reader's time between characters to 10 ms or less.",
+                gaps=max(gaps, default=0),
+                most=most,
+            )
         )
     if enters == 0 and _prints(last):
-        found.append("It ends with no key: set the reader to send Enter (CR) after each code, or press Enter by hand.")
+        found.append(
+            say("It ends with no key: set the reader to send Enter (CR) after each code, or press Enter by hand.")
+        )
     elif last.key != "enter" and not _prints(last):
-        found.append(f"It ends with {name_of(last)}, which gives no entry: set the reader to send Enter (CR) instead.")
+        found.append(
+            say(
+                "It ends with {last}, which gives no entry: set the reader to send Enter (CR) instead.",
+                last=name_of(last),
+            )
+        )
     if enters > 1:
-        found.append("It sends Enter more than once: set it to send Enter once, after the code.")
+        found.append(say("It sends Enter more than once: set it to send Enter once, after the code."))
     if any(one.key == "enter" for one in scan[:-1]) and enters == 1:
-        found.append("Something comes after Enter: set the reader to send nothing behind it.")
+        found.append(say("Something comes after Enter: set the reader to send nothing behind it."))
     commands = sorted({name_of(one) for one in scan[:-1] if _commands(one)})
     if commands:
         found.append(
-            f"It sends {', '.join(commands)}, which command this program: set the reader to leave control characters out."
+            say(
+                "It sends {commands}, which command this program: set the reader to leave control characters out.",
+                commands=", ".join(commands),
+            )
         )
     controls = sorted({name_of(one) for one in scan if one.character in CONTROL and action_of(one.key) is None})
     if controls:
-        found.append(f"{', '.join(controls)} in the code is not kept in an entry: set the reader to leave it out.")
+        found.append(
+            say(
+                "{controls} in the code is not kept in an entry: set the reader to leave it out.",
+                controls=", ".join(controls),
+            )
+        )
     if len(text) > 3 and text[0] == "]" and text[1].isalpha() and text[2].isdigit():
-        found.append(f"It begins with {text[:3]}, which names the kind of code (ISO/IEC 15424): turn that prefix off.")
+        found.append(
+            say(
+                "It begins with {text}, which names the kind of code (ISO/IEC 15424): turn that prefix off.",
+                text=text[:3],
+            )
+        )
     if not text.isascii():
-        found.append("Letters are not plain ones: the reader's keyboard layout is perhaps not this computer's.")
+        found.append(say("Letters are not plain ones: the reader's keyboard layout is perhaps not this computer's."))
     return tuple(found)
 
 

@@ -10,9 +10,10 @@ from textual.content import Content
 from textual.widgets import Static
 
 from runner.engine.moment import Moment
+from runner.say.text import mark, say
 from runner.screen.reader import APART_S, Pressed, judge, lines_of, scans
 
-ASK = (
+ASK = mark(
     "Scan a code, as you would at the press. What came is shown here; nothing is kept.\n"
     "Try each kind of code that is in use, and two codes quickly one after the other. Ctrl-C leaves."
 )
@@ -40,7 +41,7 @@ class ScanTest(App[None]):
 
     def compose(self) -> ComposeResult:
         """What to do, and what came."""
-        yield Static(Content(ASK))
+        yield Static(Content(say(ASK)))
         yield Static(Content(""))
         yield self.found
 
@@ -58,7 +59,7 @@ class ScanTest(App[None]):
         """A terminal that hands a scan over as one paste."""
         event.stop()
         self.found.update(
-            Content("The terminal handed this over as a paste: it goes into an entry and commands nothing.")
+            Content(say("The terminal handed this over as a paste: it goes into an entry and commands nothing."))
         )
 
     def look(self) -> None:

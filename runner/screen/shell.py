@@ -11,6 +11,7 @@ from typing import assert_never
 from runner.engine.events import Event
 from runner.engine.intents import MakeSafe, Refusal, Wanted, WithPin
 from runner.engine.moment import Moment
+from runner.say.text import say
 from runner.screen import guard as guards
 from runner.screen import words
 from runner.screen.blocks import Block, Far, Sheet
@@ -30,10 +31,11 @@ from runner.screen.desk import (
     Turn,
     TurnTo,
 )
-from runner.screen.door import Door, Idle, last_act
+from runner.screen.door import Door, Idle, last_act, lost_of
 from runner.screen.keys import MOVES, SIGHT, Action, action_of
 from runner.screen.pages.base import base_page
 from runner.screen.pages.pin import PinPage, asks_pin
+from runner.screen.practice import dry_words, has_gone_dark, practice_of, sheet_of
 from runner.screen.typed import Line
 from runner.screen.view import View, hidden, veiled, view
 from runner.screen.widgets.picture import WIDE, Picture, Shown, is_small, picture
@@ -44,6 +46,8 @@ OPENS: dict[Action, str] = {
     Action.PAUSE: "pause",
     Action.PLACES: "places",
     Action.WORKING: "working",
+    Action.HINT: "hint",
+    Action.COACH: "coach",
 }
 """Keys that put a page on top, and the module whose `opened` makes it: loaded when it first comes up."""
 
@@ -83,7 +87,7 @@ class Shell:
     @classmethod
     def over(cls, run: Door) -> "Shell":
         """The shell of an open run."""
-        desk = Desk(run.procedure, run.state, run.now(), interrupted=run.interrupted)
+        desk = Desk(run.procedure, run.state, run.now(), interrupted=run.interrupted, practice=practice_of(run))
         shell = cls(run.now, base_page(desk), run)
         if run.interrupted or run.state.halted:
             shell.kept = last_act(run)
@@ -96,15 +100,16 @@ class Shell:
             kept = _kept(run, self.kept) if self.kept is not None else ""
             return Desk(
                 run.procedure, veiled(run.procedure, run.state), self.now(), self.lane, self.room, run.head, run.path,
-                run.interrupted, self.plain, kept,
+                run.interrupted, self.plain, kept, lost_of(run), practice=practice_of(run),
             )  # fmt: skip
         if self.idle is None:
             raise ValueError("a shell needs a run, or something to show without one")
-        return Desk(self.idle.procedure, self.idle.state, self.now(), self.lane, self.room, plain=self.plain)
+        return Desk(self.idle.procedure, self.idle.state, self.now(), self.lane, self.room, plain=self.plain,
+                    typed=self.typed.text)  # fmt: skip
 
     def sheet(self) -> Sheet:
         """The page on top, as it is now."""
-        return self.pages[-1].show(self.desk())
+        return sheet_of(self.pages[-1], self.desk())
 
     def shown(self) -> Shown:
         """Everything that is on the screen."""
@@ -113,9 +118,11 @@ class Shell:
         wide = seen is not None and self.size[0] >= WIDE
         side, aside = _beside(desk) if wide else ((), ())
         clock = f"{desk.now.utc[11:16]} UTC"
-        dry = (seen.mode if seen.dry else "") if seen is not None else self.idle.dry if self.idle is not None else ""
+        dry = self.idle.dry if self.idle is not None else ""
+        if seen is not None:
+            dry = dry_words(desk, seen.mode) if seen.dry else ""
         return Shown(
-            self.pages[-1].show(desk), seen, clock, self.typed, self.message, self.abnormal, side, self.scroll, dry,
+            sheet_of(self.pages[-1], desk), seen, clock, self.typed, self.message, self.abnormal, side, self.scroll, dry,
             self.ascii, aside, _far(desk, seen) if self.far and seen is not None else None,
         )  # fmt: skip
 
@@ -157,7 +164,7 @@ class Shell:
         if action in SIGHT:
             self.far = action is Action.FAR and self.run is not None
             return None
-        if action not in sheet.keys:
+        if action not in sheet.answers:
             if guards.behind(self.guard, at):
                 self._burst(guards.BURST)
             return None
@@ -169,7 +176,7 @@ class Shell:
                 if end:
                     self.typed = Line()
                     self._burst(why)
-                self.say(why)
+                self.say(say(why))
                 return None
             if action is Action.GO_ON and not given and self._reads_on():
                 return None
@@ -184,7 +191,7 @@ class Shell:
                 self.guard, why = guards.letter(self.guard, at)
                 if why:
                     self.typed = Line()
-                    self.say(why)
+                    self.say(say(why))
                 else:
                     self.typed = self.typed.add(character)
             return
@@ -206,7 +213,7 @@ class Shell:
         if self.before is not None and self.before[0] == self.guard.first:
             self.pages[-1] = self.before[1]
         self.before = None
-        self.say(why)
+        self.say(say(why))
 
     def _reads_on(self) -> bool:
         """Enter goes on to the rest of a text that has not been on the screen yet."""
@@ -230,7 +237,7 @@ class Shell:
         self.far = False
         if action is Action.SAFE:
             if desk.state.halted == "make-safe":
-                return self._moved(Reset(base_page(desk)))
+                return self._moved(self.pages[-1].go(desk, "") if desk.lost else Reset(base_page(desk)))
             return self._moved(Send(MakeSafe(desk.person)))
         differs = action is Action.UNEXPECTED and self.sheet().page == "looks"
         if action in OPENS and not differs:
@@ -315,6 +322,7 @@ class Shell:
             self.guard = guards.screen_changed(self.guard, self.now().tick)
             return
         self._without_pin_page()
+        self.left = Leave() if has_gone_dark(self.run) else self.left
         self.kept = None
         self.say(*words.told(result))
         self.typed = Line()

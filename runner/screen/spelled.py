@@ -8,7 +8,7 @@ import unicodedata
 from typing import Any, TypeVar
 
 from runner.procedure.clean import clean
-from runner.screen.blocks import Drawing
+from runner.screen.blocks import Dial, Drawing, Hanging
 from runner.screen.typed import Line
 from runner.screen.view import View
 
@@ -77,7 +77,7 @@ def _spelled(whole: object) -> object:
         case Line():
             before, behind = spell(whole.text[: whole.at]), spell(whole.text[whole.at :])
             return Line(before + behind, len(before))
-        case Drawing():
+        case Drawing() | Hanging() | Dial():
             return whole._replace(plain=True)
         case View():
             # the step is shown through the page's own blocks; only its number stands in a line of its own

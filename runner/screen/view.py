@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from runner.engine import flow
+from runner.engine.decisions.carried import keeps_from_beginning
 from runner.engine.held import held_values, releaser_of, resting_on
 from runner.engine.lookup import changed_by
 from runner.engine.moment import Moment, seconds_between
@@ -17,7 +18,9 @@ from runner.engine.shown import doer, fill_in, prompt_for, role_label
 from runner.engine.state import GivenAnswer, KnownValue, RunState, StepRecord, StepStatus
 from runner.procedure.asks.ask import Ask, Prompt
 from runner.procedure.model import UNKNOWN, Caution, Procedure, Step
+from runner.say.text import mark, say
 from runner.screen.marks import HOLD, MARKS
+from runner.screen.mode import mode_words, revision_words
 
 TRAIL = 24
 """How many steps of a list the trail looks at around the one that is up."""
@@ -26,14 +29,14 @@ TRAIL = 24
 class Stage(Enum):
     """What comes next at a step."""
 
-    CAUTIONS = "read the cautions"
-    PIECES = "pieces held"
-    HOLD = "held"
-    BEGIN = "begin"
-    ASK = "answer"
-    SECOND = "second look"
-    WAIT = "wait"
-    END = "done"
+    CAUTIONS = mark("read the cautions")
+    PIECES = mark("pieces held")
+    HOLD = mark("held")
+    BEGIN = mark("begin")
+    ASK = mark("answer")
+    SECOND = mark("second look")
+    WAIT = mark("wait")
+    END = mark("done")
 
 
 class GivenView(NamedTuple):
@@ -177,7 +180,7 @@ def view(procedure: Procedure, state: RunState, now: Moment, lane: int = 0) -> V
         revision=revision_words(procedure, state.mode),
         mode=mode_words(state),
         dry=state.mode != "live" or state.played,
-        phase=phase.name if phase else "All phases have ended",
+        phase=phase.name if phase else say("All phases have ended"),
         phase_place=min(state.position.phase + 1, len(procedure.phases)),
         phases=len(procedure.phases),
         park=phase.park if phase else "",
@@ -189,23 +192,6 @@ def view(procedure: Procedure, state: RunState, now: Moment, lane: int = 0) -> V
         unconfirmed=len(state.unconfirmed),
         ended=phase is None,
     )
-
-
-def revision_words(procedure: Procedure, mode: str) -> str:
-    """Revision and status; a live run of what is not approved says so everywhere."""
-    words = f"rev {procedure.revision} {procedure.status}"
-    if mode != "live" or procedure.status == "approved":
-        return words
-    return f"rev {procedure.revision} {'NOT APPROVED' if procedure.status == 'draft' else procedure.status.upper()}"
-
-
-DRY = "DRY RUN"
-
-
-def mode_words(state: RunState) -> str:
-    """Live or dry, and whether it is played from a file."""
-    words = "LIVE RUN" if state.mode == "live" else DRY
-    return f"{words}, PLAYED" if state.played else words
 
 
 def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) -> StepView:
@@ -222,7 +208,7 @@ def step_view(procedure: Procedure, state: RunState, step: Step, now: Moment) ->
         stage=stage,
         status=record.status,
         mark=MARKS[record.status],
-        who=f"{role}: {name}" if name else f"{role}: nobody has signed on",
+        who=f"{role}: {name}" if name else say("{role}: nobody has signed on", role=role),
         by=name,
         act=act,
         unknown=unknown,
@@ -258,7 +244,7 @@ def _then(procedure: Procedure, state: RunState, step: Step) -> str:
     if at[1] + 1 >= len(steps):
         return ""
     following = steps[at[1] + 1]
-    held = f" (HOLD: {role_label(procedure, following.hold.release)})" if following.hold else ""
+    held = " " + say("(HOLD: {role})", role=role_label(procedure, following.hold.release)) if following.hold else ""
     return f"{following.number}  {fill_in(state, following.do)[0]}{held}"
 
 
@@ -300,7 +286,7 @@ def _blocked(procedure: Procedure, state: RunState, step: Step, stage: Stage) ->
         return ()
     found = flow.blocks(procedure, state.position, at[0])
     if stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
-        return tuple(block.words for block in found)
+        return (*keeps_from_beginning(procedure, state, step), *(block.words for block in found))
     return tuple(block.words for block in found if block.kind == "need" and not _makes(step, block.state))
 
 
@@ -316,7 +302,8 @@ def _makes(step: Step, state: int) -> bool:
 
 def _given(step: Step, name: str, answer: GivenAnswer) -> GivenView:
     ask = next((ask.ask for ask in step.asks if ask.name == name), name)
-    return GivenView(ask or name, answer.shown, answer.verdict)
+    late = say("(late: on paper {time} UTC)", time=answer.paper[11:16]) if answer.paper else ""
+    return GivenView(ask or name, f"{answer.shown} {late}".rstrip(), answer.verdict)
 
 
 def _trail(procedure: Procedure, state: RunState, lane: int, on: bool) -> Trail:
@@ -335,7 +322,7 @@ def _trail(procedure: Procedure, state: RunState, lane: int, on: bool) -> Trail:
     return Trail(
         letter=chr(ord("A") + lane),
         who=role_label(procedure, steps.person) if steps.person else "",
-        word=state.record(up.id).status.value if up else "list ended",
+        word=say(state.record(up.id).status.value) if up else say("list ended"),
         place=at + 1,
         length=len(steps.steps),
         cells=cells,
@@ -343,7 +330,7 @@ def _trail(procedure: Procedure, state: RunState, lane: int, on: bool) -> Trail:
     )
 
 
-HIDDEN = "hidden until both have answered"
+HIDDEN = mark("hidden until both have answered")
 """What is shown for a value that the second person has to find without."""
 
 
@@ -372,7 +359,7 @@ def veiled(procedure: Procedure, state: RunState) -> RunState:
 
 
 def _hidden(known: KnownValue) -> KnownValue:
-    return KnownValue(known.name, "", f"({HIDDEN})", known.source, verdict="hidden")
+    return KnownValue(known.name, "", f"({say(HIDDEN)})", known.source, verdict="hidden")
 
 
 def _independent(step: Step) -> bool:
@@ -390,7 +377,7 @@ def states_view(procedure: Procedure, state: RunState) -> tuple[StateView, ...]:
             StateView(
                 tracked.name,
                 tracked.label,
-                tracked.of[value] if known else "unknown",
+                tracked.of[value] if known else say("unknown"),
                 known,
                 state.unconfirmed.get(tracked.name, ""),
                 role_label(procedure, owner) if owner else "",

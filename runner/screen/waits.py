@@ -8,6 +8,7 @@ from runner.engine import flow
 from runner.engine.moment import Moment, seconds_words
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
+from runner.say.text import say
 from runner.screen.blocks import Block, Ink, Say
 from runner.screen.view import step_view
 
@@ -26,7 +27,9 @@ class Waiting(NamedTuple):
     def words(self) -> str:
         """As a person reads it."""
         return (
-            f"{seconds_words(self.left_s)} to go, until {self.until} UTC" if self.left_s else "the waiting time is over"
+            say("{time} to go, until {until} UTC", time=seconds_words(self.left_s), until=self.until)
+            if self.left_s
+            else say("the waiting time is over")
         )
 
 
@@ -52,7 +55,7 @@ def wait_blocks(procedure: Procedure, state: RunState, now: Moment, lane: int) -
     blocks = []
     for one in waits(procedure, state, now):
         if one.lane != lane:
-            blocks.append(Say(f"{one.number}: {one.words}", f"wait {chr(ord('A') + one.lane)}"))
+            blocks.append(Say(f"{one.number}: {one.words}", say("wait {letter}", letter=chr(ord("A") + one.lane))))
         elif one.left_s:
-            blocks.insert(0, Say(one.words, "wait", Ink.STRONG))
+            blocks.insert(0, Say(one.words, say("wait"), Ink.STRONG))
     return tuple(blocks)

@@ -5,25 +5,27 @@ The program says "you confirm"; it never says that a machine is safe. Values are
 
 from runner.engine import events as ev
 from runner.engine.intents import Refusal
+from runner.record.head_code import head_code
+from runner.say.text import mark, say
 
-AID = (
+AID = mark(
     "This program is an aid to trained people. It is not a lockout, an interlock or a load limiter, and it sees "
     "nothing of the press: it knows only what you confirm."
 )
-FIRST = (
+FIRST = mark(
     "Local codes, the machine's manual and licensed practice come first. Where this procedure says otherwise, stop "
     "and ask."
 )
-IDENTITY = "Names are as typed: identity not verified."
-BY_PIN = "Each person types their own PIN at their first act; until then: identity not verified."
-CONFIRM = "By going on you confirm what you have seen or done. Nothing here makes a machine safe."
-SAVING = "Saving. Keys wait."
-LOOKS = "Colours: {name}. It is kept for the next time."
-COLOURLESS = "NO_COLOR is set: no colours."
-TOO_SMALL = "{hold} TOO SMALL {width}x{height}, needs 60x18; only F4 acts"
-PICK = "Pick one: its number or the arrows, then Enter."
-BROKEN = "THE RECORD COULD NOT BE WRITTEN"
-BROKEN_WHAT = (
+IDENTITY = mark("Names are as typed: identity not verified.")
+BY_PIN = mark("Each person types their own PIN at their first act; until then: identity not verified.")
+CONFIRM = mark("By going on you confirm what you have seen or done. Nothing here makes a machine safe.")
+SAVING = mark("Saving. Keys wait.")
+LOOKS = mark("Colours: {name}. It is kept for the next time.")
+COLOURLESS = mark("NO_COLOR is set: no colours.")
+TOO_SMALL = mark("{hold} TOO SMALL {width}x{height}, needs 60x18; only F4 acts")
+PICK = mark("Pick one: its number or the arrows, then Enter.")
+BROKEN = mark("THE RECORD COULD NOT BE WRITTEN")
+BROKEN_WHAT = mark(
     "Nothing is accepted any more. What you were told was kept is kept; whether your last act is shows when the run is "
     "opened again. Make the press safe by the posted rules, look at the disk, and open the run again."
 )
@@ -33,7 +35,7 @@ STOPPED = "who stopped, asked after stopping"
 
 def cautions(pins: bool) -> tuple[str, ...]:
     """The usual cautions, shown before a run begins; `pins` is true where a site file asks for them."""
-    return AID, FIRST, BY_PIN if pins else IDENTITY
+    return say(AID), say(FIRST), say(BY_PIN if pins else IDENTITY)
 
 
 def told(events: tuple[ev.Event, ...]) -> tuple[str, bool]:
@@ -51,63 +53,73 @@ def told(events: tuple[ev.Event, ...]) -> tuple[str, bool]:
 def _one(event: ev.Event) -> tuple[str, bool]:
     match event:
         case ev.Answered(verdict="in"):
-            return ("Second look kept." if event.hidden else f"{event.ask}: {event.shown}"), False
+            return (say("Second look kept.") if event.hidden else f"{event.ask}: {event.shown}"), False
         case ev.Answered(verdict="unlikely"):
-            return f"{event.shown} is unusual here. If it is so, type it once more.", True
+            return say("{shown} is unusual here. If it is so, type it once more.", shown=event.shown), True
         case ev.Answered():
-            again = "Look again and type it again." if event.entry == 1 else ""
-            limits = f" (allowed: {event.limits})" if event.limits else ""
-            return f"OUT OF LIMITS: {event.shown}{limits}. {again}".rstrip(), True
+            again = f" {say('Look again and type it again.')}" if event.entry == 1 else ""
+            limits = say(" (allowed: {limits})", limits=event.limits) if event.limits else ""
+            return say("OUT OF LIMITS: {shown}{limits}.", shown=event.shown, limits=limits) + again, True
         case ev.SafeActNotNeeded():
-            return f"Not needed: {event.act} {event.reason}", True
+            return say("Not needed: {act} {reason}", act=event.act, reason=event.reason), True
         case ev.RollerTakenBack():
-            return f"Taken back: {event.roller}.", True
+            return say("Taken back: {roller}.", roller=event.roller), True
         case ev.ConfirmationTakenBack():
-            return f"Not confirmed any more: {event.point}.", True
+            return say("Not confirmed any more: {point}.", point=event.point), True
         case ev.LookedTwice():
             if event.agrees:
-                return f"{event.by} has looked: agrees.", False
-            return f"The two looks differ: {event.words}. Look again, both.", True
+                return say("{by} has looked: agrees.", by=event.by), False
+            return say("The two looks differ: {words}. Look again, both.", words=event.words), True
         case ev.StepNotApplicable():
-            return f"Step {event.number} does not apply: {event.why}.", False
+            return say("Step {number} does not apply: {why}.", number=event.number, why=event.why), False
         case ev.StepRepeated():
-            return f"Not yet so that {event.until}: the step is done again ({event.passes} so far).", True
+            return say(
+                "Not yet so that {condition}: the step is done again ({passes} so far).",
+                condition=event.until,
+                passes=event.passes,
+            ), True
         case ev.HoldRevoked():
-            return f"The release no longer counts: {event.why}. It must be released again.", True
+            return say("The release no longer counts: {why}. It must be released again.", why=event.why), True
         case ev.PiecesAccepted():
-            return f"Accepted by {event.by}: {event.shown}.", False
+            return say("Accepted by {by}: {shown}.", by=event.by, shown=event.shown), False
         case ev.HoldReleased():
-            return f"Released by {event.by}.", False
+            return say("Released by {by}.", by=event.by), False
         case ev.TroubleMet():
             return f"{event.sign} {event.do}", True
         case ev.ExceptionNoted(by=""):
-            return f"Exception {event.number} noted: {event.words}", True
+            return say("Exception {number} noted: {words}", number=event.number, words=event.words), True
         case ev.ExceptionNoted():
-            return f"Exception {event.number} noted.", True
+            return say("Exception {number} noted.", number=event.number), True
+        case ev.ExceptionAccepted():
+            return say(
+                "Exception {number} is accepted for this run by {name}.", number=event.number, name=event.by
+            ), False
         case ev.ExceptionClosed():
-            return f"Exception {event.number} closed.", False
+            return say("Exception {number} closed.", number=event.number), False
         case ev.WentBack():
-            return "Steps from here are to be done again.", True
+            return say("Steps from here are to be done again."), True
         case ev.WaitEnded(late=True):
-            return "The longest waiting time had passed; it is noted.", True
+            return say("The longest waiting time had passed; it is noted."), True
         case ev.WorkedOut(verdict="in"):
             return "", False
         case ev.WorkedOut():
             return f"{event.name}: {event.shown}", True
         case ev.StateSeen():
-            return f"You confirm: {event.state.replace('_', ' ')} {event.value}.", False
+            return say("You confirm: {state} {value}.", state=event.state.replace("_", " "), value=event.value), False
         case ev.StepLeftOut():
-            return f"Step {event.number} is left out.", True
+            return say("Step {number} is left out.", number=event.number), True
         case ev.MadeSafe() if event.words == STOPPED:
-            return f"Put down: {event.by} stopped.", False
+            return say("Put down: {by} stopped.", by=event.by), False
         case ev.AnswerCorrected():
-            return f"Corrected to {event.shown}; {event.old} stays on record.", False
+            return say("Corrected to {shown}; {old} stays on record.", shown=event.shown, old=event.old), False
         case ev.HandedOver():
-            return f"{event.to} takes over.", False
+            return say("{to} takes over.", to=event.to), False
         case ev.SignedOn():
-            return f"{event.by} has signed on.", False
+            return say("{by} has signed on.", by=event.by), False
+        case ev.QualificationMissing():
+            return say("Told, and on record: {why}", why=event.why), True
         case ev.ClockStepped():
-            return "The clock of this computer was set; durations are still right.", False
+            return say("The clock of this computer was set; durations are still right."), False
         case _:
             return "", False
 
@@ -120,5 +132,5 @@ def refused(refusal: Refusal) -> str:
 
 
 def head_words(head: str) -> str:
-    """The first 16 digits of a hash in groups that can be read out."""
-    return " ".join(head[at : at + 4] for at in range(0, min(16, len(head)), 4))
+    """The head code, as people write it on paper."""
+    return head_code(head)

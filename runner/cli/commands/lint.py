@@ -36,6 +36,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--stdin-filename", metavar="NAME", default="stdin.procedure.yaml", help="what standard input is called"
     )
+    parser.add_argument(
+        "--site", metavar="FILE", help="the site file to hold procedures against (else site.yaml beside each)"
+    )
     parser.add_argument("--jobs", metavar="N", type=_count, help="files looked at at once; else as many as cores")
     parser.add_argument("--no-cache", action="store_true", help="look at every file anew, and keep nothing")
     parser.add_argument("--cache-dir", metavar="DIR", help="where what was found is kept for the next time")
@@ -47,8 +50,10 @@ def run(options: argparse.Namespace) -> int:
     if isinstance(found, Unreadable):
         print(f"changeover: {clean(found.words)}", file=sys.stderr)
         return USAGE
+    if options.site and not usable(options.site):
+        return USAGE
     kept = None if options.no_cache else kept_in(options.cache_dir)
-    looked = [Looked(found.findings, {}), *looked_at(found.paths, options.stdin_filename, kept, options.jobs)]
+    looked = [Looked(found.findings, {}), *looked_at(found.paths, options, kept)]
     findings = in_order([finding for one in looked for finding in one.findings])
     texts: dict[str, str] = {}
     for one in looked:
@@ -63,15 +68,23 @@ def run(options: argparse.Namespace) -> int:
     return FINDINGS if failed else DONE
 
 
-def looked_at(paths: tuple[str, ...], stdin_name: str, kept: Kept | None, jobs: int | None) -> list[Looked]:
+def usable(site: str) -> bool:
+    """Whether the site file that was named can be used; else it is said why."""
+    from runner.cli.load import Stopped
+    from runner.cli.site import read_at
+
+    return not isinstance(read_at(site), Stopped)
+
+
+def looked_at(paths: tuple[str, ...], options: argparse.Namespace, kept: Kept | None) -> list[Looked]:
     """What was found in each file, in their order; only files that are not known as they are now are linted."""
-    looked = [known(path, stdin_name, kept) for path in paths]
+    looked = [known(path, options.stdin_filename, kept, options.site or "") for path in paths]
     unknown = [one for one in looked if isinstance(one, Unknown)]
     if not unknown:
         return [one for one in looked if isinstance(one, Looked)]
     from runner.cli.linting.several import cores, look_at_all
 
-    fresh = iter(look_at_all(unknown, kept, jobs or cores()))
+    fresh = iter(look_at_all(unknown, kept, options.jobs or cores()))
     if kept:
         kept.trim()
     return [next(fresh) if isinstance(one, Unknown) else one for one in looked]

@@ -6,8 +6,9 @@ A damaged record is reported too, up to the damage and with the damage said firs
 import argparse
 import sys
 
+from runner.cli.documents import write_document
 from runner.cli.exits import DAMAGED, DONE, USAGE
-from runner.cli.files import write_out
+from runner.cli.plant import add_plant
 from runner.cli.records import add_records, journal_path
 from runner.engine.events import Event, RunBegun
 from runner.procedure.model import Procedure
@@ -24,6 +25,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
     parser.add_argument("run", metavar="RUN", help="a run's id, the beginning of it, or the path of its journal")
     add_records(parser)
+    add_plant(parser)
     words = "; ".join(f"{form.name}: {form.doc}" for form in FORMATS.values())
     parser.add_argument("--format", choices=tuple(FORMATS), default="text", help=words.replace("%", "%%"))
     parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
@@ -51,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
             print(f"{path}: {words}", file=sys.stderr)
         return DAMAGED
     document = run_record(events, verification, _pinned(events))
-    problem = write_out(FORMATS[options.format].render(document), options.output)
+    problem = write_document(FORMATS[options.format], document, options.output)
     if problem:
         print(f"changeover: {problem}", file=sys.stderr)
         return USAGE

@@ -16,9 +16,12 @@ from runner.cli.site import add_site, site_of
 from runner.cli.terminal import at_screen
 from runner.engine.intents import BeginRun, Refusal
 from runner.procedure.model import Procedure
+from runner.procedure.site import Site
+from runner.procedure.site_facts import with_pieces
 from runner.record.clock import Clock, SteppedClock, SystemClock
 from runner.record.run import Run
 from runner.record.store import Store
+from runner.say.text import say
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,21 +48,30 @@ def run_in_mode(options: argparse.Namespace, mode: str) -> int:
     if isinstance(procedure, Stopped):
         return procedure.code
     if procedure.status == "withdrawn" and mode == "live":
-        print(f"changeover: {procedure.id} revision {procedure.revision} is withdrawn; no live run", file=sys.stderr)
+        print(
+            say(
+                "changeover: {procedure} revision {revision} is withdrawn; no live run",
+                procedure=procedure.id,
+                revision=procedure.revision,
+            ),
+            file=sys.stderr,
+        )
         return USAGE
     ticket = ticket_of(options, procedure)
     if isinstance(ticket, Stopped):
         return ticket.code
     inputs, crew, origins = ticket
     store = store_of(options)
-    if options.answers:
-        return play(options, Ticket(procedure, store, mode, inputs, crew, origins))
-    if not options.plain and not at_screen():
-        print("changeover: no terminal here; use --plain, or --answers FILE", file=sys.stderr)
-        return USAGE
     site = site_of(options)
     if isinstance(site, Stopped):
         return site.code
+    if site is not None:
+        procedure = with_pieces(procedure, site.facts.pieces)
+    if options.answers:
+        return play(options, Ticket(procedure, store, mode, inputs, crew, origins, site))
+    if not options.plain and not at_screen():
+        print(say("changeover: no terminal here; use --plain, or --answers FILE"), file=sys.stderr)
+        return USAGE
     from runner.cli.leading import begin_on_lines, begin_on_screen
 
     begin_with = begin_on_lines if options.plain else begin_on_screen
@@ -97,7 +109,7 @@ def play(options: argparse.Namespace, ticket: Ticket) -> int:
     origins = ticket.origins | dict.fromkeys(given, ANSWERS_FILE)
     crew = ticket.crew | typed_of(answers.crew)
     intent = begin_intent(ticket.mode, True, ticket.inputs | given, crew, clock, origins)
-    run = begin(ticket.store, ticket.procedure, intent, clock)
+    run = begin(ticket.store, ticket.procedure, intent, clock, ticket.site)
     if run is None:
         if options.json:
             print(json.dumps({"run": None, "journal": None, "outcome": "refused"}))
@@ -106,13 +118,13 @@ def play(options: argparse.Namespace, ticket: Ticket) -> int:
     outcome = player.play()
     run.close()
     if player.stopped:
-        print(f"changeover: the run stopped: {player.stopped}", file=sys.stderr)
+        print(say("changeover: the run stopped: {why}", why=player.stopped), file=sys.stderr)
     return told(options, run, outcome)
 
 
-def begin(store: Store, procedure: Procedure, intent: BeginRun, clock: Clock) -> Run | None:
+def begin(store: Store, procedure: Procedure, intent: BeginRun, clock: Clock, site: Site | None = None) -> Run | None:
     """The run, or None where it was refused, with the reason said."""
-    run = Run.begin(store, procedure, intent, clock)
+    run = Run.begin(store, procedure, intent, clock, site=site)
     if isinstance(run, Refusal):
         print("changeover: " + "\n  ".join((run.reason, *run.missing)), file=sys.stderr)
         return None

@@ -4,18 +4,21 @@ import argparse
 import sys
 
 from runner.cli.exits import DONE, USAGE
+from runner.cli.looks import add_language
 from runner.cli.terminal import at_screen
+from runner.say.text import say
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
-    """What the command takes: nothing."""
+    """What the command takes: the language of the screen."""
     parser.description = "Shows what a barcode reader sends and how it is taken. Nothing is kept. Ctrl-C leaves."
+    add_language(parser)
 
 
-def run(options: argparse.Namespace) -> int:  # noqa: ARG001 - it takes nothing
+def run(options: argparse.Namespace) -> int:  # noqa: ARG001 - the language is chosen before
     """Until it is left."""
     if not at_screen():
-        print("changeover: no terminal here; scan-test needs one, with the reader at it", file=sys.stderr)
+        print(say("changeover: no terminal here; scan-test needs one, with the reader at it"), file=sys.stderr)
         return USAGE
     from runner.record.clock import SystemClock
     from runner.screen.scan_test import run_scan_test

@@ -11,8 +11,12 @@ import sys
 
 from runner.cli.exits import DONE, USAGE
 from runner.cli.files import Unreadable, read_text
+from runner.cli.load import Stopped
+from runner.cli.looks import add_language
 from runner.cli.records import add_records
 from runner.cli.serving.gate import gate_of, is_loopback, unfit
+from runner.cli.site import add_site, site_of
+from runner.say.language import OPTION
 
 NEEDED = (
     "changeover: serve needs the extra `web`, which is not installed. "
@@ -32,6 +36,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--port", type=int, default=8400, help="port to serve (8400)")
     parser.add_argument("--token-file", metavar="FILE", help="take the token from a file instead of making one")
     add_records(parser)
+    add_site(parser)
+    add_language(parser)
 
 
 def run(options: argparse.Namespace) -> int:
@@ -43,6 +49,9 @@ def run(options: argparse.Namespace) -> int:
     if options.procedure and not os.path.isfile(options.procedure):
         print(f"changeover: {options.procedure}: no such file", file=sys.stderr)
         return USAGE
+    site = site_of(options)
+    if isinstance(site, Stopped):
+        return site.code
     token, unusable = token_of(options)
     if unusable:
         print(f"changeover: {unusable}", file=sys.stderr)
@@ -55,7 +64,10 @@ def run(options: argparse.Namespace) -> int:
         print(NEEDED, file=sys.stderr)
         return USAGE
     server = Server(
-        command_of(offered, options.records), gate_of(options.host, options.port, token), options.port, "Changeover"
+        (*command_of(offered, options.records, options.site), *spoken_there(options)),
+        gate_of(options.host, options.port, token),
+        options.port,
+        "Changeover",
     )
     try:
         serve(server, options.host, options.port, lambda: print(told(options, token), file=sys.stderr, flush=True))
@@ -76,10 +88,17 @@ def token_of(options: argparse.Namespace) -> tuple[str, str]:
     return text.strip(), f"{options.token_file}: {fault}" if fault else ""
 
 
-def command_of(offered: str, records: str | None) -> tuple[str, ...]:
+def command_of(offered: str, records: str | None, site: str | None = None) -> tuple[str, ...]:
     """The process behind a page: the home page, and what is picked there."""
-    places = ("--records", os.path.abspath(records)) if records else ()
+    places: tuple[str, ...] = ("--records", os.path.abspath(records)) if records else ()
+    if site:
+        places += ("--site", os.path.abspath(site))
     return (sys.executable, "-m", "runner", "home", "--procedures", offered, *places)
+
+
+def spoken_there(options: argparse.Namespace) -> tuple[str, ...]:
+    """The language, where one was asked for; what the environment says reaches the process by itself."""
+    return (OPTION, options.language) if options.language else ()
 
 
 def told(options: argparse.Namespace, token: str) -> str:

@@ -36,12 +36,13 @@ def run(options: argparse.Namespace) -> int:  # noqa: ARG001 - the only option c
             raise
         print(NEEDED, file=sys.stderr)
         return USAGE
+    from runner.cli.linting.look import today
     from runner.editor.library import Library
 
     if sys.stdin.isatty():
         print(BY_HAND, file=sys.stderr)
     told = os.fdopen(os.dup(sys.stdout.fileno()), "wb")  # the server closes it; standard output itself stays open
-    serve(Library(text_at, files_under, real), sys.stdin.buffer, told)
+    serve(Library(text_at, files_under, real), sys.stdin.buffer, told, today)
     return DONE
 
 

@@ -11,7 +11,9 @@ from runner.cli.exits import DAMAGED, DONE, FINDINGS, USAGE
 from runner.cli.files import write_out
 from runner.cli.load import Stopped, load_job, load_procedure, typed_of
 from runner.cli.records import add_records, journal_path
-from runner.engine.events import Event, RunBegun
+from runner.cli.site import add_site, site_of
+from runner.engine.events import Event, RunBegun, SiteRead
+from runner.procedure.site_facts import with_pieces
 from runner.record.line import Entry
 from runner.record.reading import read_journal
 from runner.record.refused import Refused
@@ -32,6 +34,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--job", metavar="FILE", help="values of the job ticket, for a form of a procedure")
     add_records(parser)
+    add_site(parser)
     words = "; ".join(f"{form.name}: {form.doc}" for form in FORMS.values())
     parser.add_argument("--format", choices=tuple(FORMS), default="text", help=words)
     parser.add_argument("--output", metavar="FILE", help="write here instead of stdout")
@@ -53,6 +56,11 @@ def from_procedure(options: argparse.Namespace) -> tuple[Sheet, int] | Stopped:
     procedure = load_procedure(options.run, proved=True)
     if isinstance(procedure, Stopped):
         return procedure
+    site = site_of(options)
+    if isinstance(site, Stopped):
+        return site
+    if site is not None:
+        procedure = with_pieces(procedure, site.facts.pieces)
     typed: dict[str, tuple[str, str]] = {}
     if options.job:
         job = load_job(options.job, procedure)
@@ -90,6 +98,9 @@ def from_run(options: argparse.Namespace) -> tuple[Sheet, int] | Stopped:
     procedure = pinned_procedure(begun)
     if isinstance(procedure, Refused):
         return refused(procedure.words)
+    for _, event in entries:
+        if isinstance(event, SiteRead):  # as the run itself works
+            procedure = with_pieces(procedure, event.pieces)
     sheet = sheet_of_run(procedure, entries, check)
     if sheet is None:
         return refused(f"{path}: the record has no beginning", DAMAGED)

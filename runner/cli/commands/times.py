@@ -7,31 +7,37 @@ is said. Records are read and verified one by one; damaged ones are named, left 
 import argparse
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from shutil import get_terminal_size
 
+from runner.cli.documents import write_document
 from runner.cli.exits import DAMAGED, DONE, USAGE
-from runner.cli.files import write_out
-from runner.cli.load import Stopped, load_procedure
-from runner.cli.records import add_records, store_of
-from runner.engine.events import Event, RunBegun
+from runner.cli.plant import add_plant, from_plant, plant_rows
+from runner.cli.records import add_records, index_of, store_of
 from runner.procedure.clean import clean
-from runner.procedure.model import Procedure
-from runner.record.line import Entry
-from runner.record.reading import read_journal
+from runner.record.index.kept import Kept
+from runner.record.index.look import look
 from runner.record.refused import Refused
-from runner.record.run import pinned_procedure
-from runner.record.store import Store, Summary
+from runner.record.store import Summary
 from runner.report.times.content import Asked, times_document
 from runner.report.times.forms import FORMS
 from runner.report.times.gathered import Gathered, gather
-from runner.report.times.plan import Plan, plan_of
-from runner.report.times.run_times import RunTimes, run_times
+from runner.report.times.known import UNREADABLE, Figured, fault_of
+from runner.report.times.pictures import Drawn
+from runner.report.working.marks import ASCII, UNICODE
+
+NARROWEST, WIDEST = 40, 200
+"""Columns of drawings."""
 
 DAY = re.compile(r"\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])")
 
+MANY = 1000
+"""Records that take so long to read for the first time that it is said."""
+
+MOST_TOLD = 20
+"""Records that are named one by one; how many more were left out stands in the answer itself."""
+
 PLAYED = "played from a file, so its times measure nothing (--played counts them)"
-UNREADABLE = "its record is damaged or cannot be read"
-NO_PROCEDURE = "the procedure in its record cannot be read by this version of the program"
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -40,6 +46,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "procedure", metavar="PROC", nargs="?", help="a procedure's id, or a *.procedure.yaml file; else all"
     )
     add_records(parser)
+    add_plant(parser)
     parser.add_argument("--dry", action="store_true", help="dry runs instead of live ones")
     parser.add_argument("--played", action="store_true", help="also runs that were played from a file of answers")
     parser.add_argument("--since", metavar="DAY", type=day, help="runs begun on this day (UTC) or later: 2026-11-25")
@@ -49,6 +56,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--format", choices=tuple(FORMS), default="text", help=words.replace("%", "%%"))
     parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
     parser.add_argument("--csv", action="store_const", const="csv", dest="format", help="the same as --format csv")
+    parser.add_argument(
+        "--width", metavar="N", type=count, help="columns of the drawings in text (else the terminal's)"
+    )
+    parser.add_argument("--ascii", action="store_true", help="nothing but ASCII in text")
     parser.add_argument("--output", metavar="FILE", help="write here instead of stdout")
 
 
@@ -69,29 +80,55 @@ def count(text: str) -> int:
 def run(options: argparse.Namespace) -> int:
     """Read the records and show the figures."""
     wanted = wanted_procedure(options.procedure)
-    if isinstance(wanted, Stopped):
-        return wanted.code
-    looked = Looked()
-    found = looked.over(store_of(options), options, wanted)
+    if isinstance(wanted, int):
+        return wanted
+    store = store_of(options)
+    index = index_of(store)
+    looked = Looked(Figured(lambda kept: index.more(kept) or more_of(kept)))
+    mode = "dry" if options.dry else "live"
+    rows = plant_rows(options, mode) if from_plant(options) else look(store, index, mode, read_all)
+    if isinstance(rows, Refused):
+        print(f"changeover: {clean(rows.words)}", file=sys.stderr)
+        return USAGE
+    found = looked.over(rows, options, wanted)
     asked = Asked(
         dry=options.dry,
         played=looked.any_played,
         limits=tuple(limits(options, wanted)),
         left_out=tuple(looked.left_out.items()),
+        drawn=drawn(options),
     )
-    problem = write_out(FORMS[options.format].render(times_document(found, asked)), options.output)
+    form = FORMS[options.format]
+    if options.ascii and form.name == "text":
+        form = form._replace(render=lambda document: as_ascii(FORMS["text"].render(document)))
+    problem = write_document(form, times_document(found, asked), options.output)
     if problem:
         print(f"changeover: {problem}", file=sys.stderr)
         return USAGE
     return DAMAGED if UNREADABLE in looked.left_out else DONE
 
 
-def wanted_procedure(given: str | None) -> str | Stopped:
-    """The id of the procedure; empty for all."""
+def drawn(options: argparse.Namespace) -> Drawn:
+    """How wide drawings are, and of which characters."""
+    width = options.width or 80
+    if not options.width and not options.output and sys.stdout.isatty():
+        width = get_terminal_size((80, 24)).columns
+    return Drawn(max(NARROWEST, min(width, WIDEST)) - 2, ASCII if options.ascii else UNICODE)
+
+
+def as_ascii(content: bytes) -> bytes:
+    """A text with signs that ASCII lacks written out."""
+    return "\n".join(ASCII.fit(line) for line in content.decode().split("\n")).encode()
+
+
+def wanted_procedure(given: str | None) -> str | int:
+    """The id of the procedure; empty for all. An exit code where the file cannot be used."""
     if given is None or not given.endswith((".yaml", ".yml")):
         return given or ""
+    from runner.cli.load import Stopped, load_procedure
+
     procedure = load_procedure(given)
-    return procedure if isinstance(procedure, Stopped) else procedure.id
+    return procedure.code if isinstance(procedure, Stopped) else procedure.id
 
 
 def limits(options: argparse.Namespace, wanted: str) -> Iterator[tuple[str, str]]:
@@ -103,32 +140,49 @@ def limits(options: argparse.Namespace, wanted: str) -> Iterator[tuple[str, str]
         yield "Newest of each procedure", str(options.last)
 
 
-class Looked:
-    """One look over a folder of records."""
+def read_all(paths: Sequence[str]) -> Iterable[Kept | None]:
+    """Records read whole, over the cores of the machine where there are many."""
+    from runner.cli.reading import read_records
 
-    def __init__(self) -> None:
+    if len(paths) >= MANY and sys.stderr.isatty():
+        print(f"changeover: {len(paths)} records are new here and are read once", file=sys.stderr)
+    return read_records(paths)
+
+
+def more_of(kept: Kept) -> str:
+    """What the index could not tell, from the record."""
+    (read,) = read_all((kept.summary.path,))
+    return read.more if read is not None and read.extract else ""
+
+
+class Looked:
+    """What is made of the rows of a folder of records."""
+
+    def __init__(self, figured: Figured) -> None:
         self.left_out: dict[str, int] = {}
         self.any_played = False
-        self.plans: dict[str, Plan | None] = {}
-        """By the digest of the procedure: runs of one text share it."""
+        self.told = 0
+        self.figured = figured
 
-    def over(self, store: Store, options: argparse.Namespace, wanted: str) -> tuple[Gathered, ...]:
-        """The figures of each procedure, by id."""
-        runs: dict[str, list[RunTimes]] = {}
+    def over(self, rows: Iterable[Kept], options: argparse.Namespace, wanted: str) -> tuple[Gathered, ...]:
+        """The figures of each procedure, by id; rows come newest first."""
+        runs: dict[str, list[Kept]] = {}
         titles: dict[str, str] = {}
-        for summary in store.summaries("dry" if options.dry else "live"):
+        for kept in rows:
+            summary = kept.summary
             if not self.fits(summary, options, wanted):
                 continue
             known = runs.setdefault(summary.procedure, [])
             if options.last and len(known) >= options.last:
                 continue
-            one = self.read(summary)
-            if one is None:
+            why, words = fault_of(kept)
+            if why:
+                self.leave(summary, why, words)
                 continue
-            known.append(one)
+            known.append(kept)
             self.any_played = self.any_played or summary.played
             titles.setdefault(summary.procedure, summary.title)  # the newest run comes first
-        return tuple(gather(titles[name], runs[name]) for name in sorted(titles))
+        return tuple(gather(titles[name], self.figured.figures(runs[name])) for name in sorted(titles))
 
     def fits(self, summary: Summary, options: argparse.Namespace, wanted: str) -> bool:
         """Whether a run was asked for. One that cannot be read is left out, and said to be."""
@@ -148,33 +202,6 @@ class Looked:
     def leave(self, summary: Summary, why: str, words: str) -> None:
         """A run is left out."""
         self.left_out[why] = self.left_out.get(why, 0) + 1
-        if words:
+        self.told += bool(words)
+        if words and self.told <= MOST_TOLD:
             print(f"changeover: {clean(summary.path)}: {clean(words)}", file=sys.stderr)
-
-    def read(self, summary: Summary) -> RunTimes | None:
-        """The figures of one run; None where it is left out."""
-        events: list[tuple[int, Event]] = []
-
-        def take(entry: Entry) -> None:
-            events.append((entry.number, entry.event))
-
-        found = read_journal(summary.path, take)
-        if isinstance(found, Refused):
-            self.leave(summary, UNREADABLE, found.words)
-            return None
-        if not found.whole or not events:
-            self.leave(summary, UNREADABLE, str(found.flaws[0]) if found.flaws else "nothing is in it")
-            return None
-        begun = events[0][1]
-        plan = self.plan(begun) if isinstance(begun, RunBegun) else None
-        if plan is None:
-            self.leave(summary, NO_PROCEDURE, NO_PROCEDURE)
-            return None
-        return run_times(events, plan)
-
-    def plan(self, begun: RunBegun) -> Plan | None:
-        """The steps of the procedure as it was."""
-        if begun.digest not in self.plans:
-            procedure = pinned_procedure(begun)
-            self.plans[begun.digest] = plan_of(procedure) if isinstance(procedure, Procedure) else None
-        return self.plans[begun.digest]

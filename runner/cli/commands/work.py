@@ -12,10 +12,13 @@ from typing import TYPE_CHECKING
 from runner.cli.exits import DONE, FINDINGS, USAGE
 from runner.cli.files import write_out
 from runner.cli.load import Stopped, load_job, load_procedure, settings, typed_of
+from runner.cli.site import add_site, site_of
 from runner.procedure.model import Procedure
+from runner.procedure.site_facts import with_pieces
 from runner.report.working.asked import Asked
 from runner.report.working.forms import FORMS
 from runner.report.working.given import JOB_FILE, OPTION, Given, take
+from runner.report.working.lifts import too_heavy
 from runner.report.working.look import Look
 from runner.report.working.marks import ASCII, UNICODE, Signs
 from runner.report.working.worked import work_all
@@ -81,6 +84,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--format", choices=tuple(FORMS), default="text", help=words)
     parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
     parser.add_argument("--output", metavar="FILE", help="write here instead of stdout")
+    add_site(parser)
     parser.add_argument("--ascii", action="store_true", help="no characters but ASCII in the text")
 
 
@@ -94,6 +98,12 @@ def run(options: argparse.Namespace) -> int:
     procedure = load_procedure(options.procedure)
     if isinstance(procedure, Stopped):
         return procedure.code
+    site = site_of(options)
+    if isinstance(site, Stopped):
+        return site.code
+    gear = None
+    if site is not None:
+        procedure, gear = with_pieces(procedure, site.facts.pieces), site.facts.gear
     given = read_given(options, procedure)
     if isinstance(given, Stopped):
         return given.code
@@ -103,7 +113,10 @@ def run(options: argparse.Namespace) -> int:
     problem = write_out(FORMS[options.format].render(asked, look_of(options)), options.output)
     if problem:
         return refused(problem).code
-    return DONE if asked.clean else FINDINGS
+    heavy = too_heavy(procedure, gear, asked.results.values) if gear and asked.results is not None else ()
+    for line in heavy:
+        print(f"changeover: {line}", file=sys.stderr)
+    return DONE if asked.clean and not heavy else FINDINGS
 
 
 def read_given(options: argparse.Namespace, procedure: Procedure) -> dict[str, Given] | Stopped:

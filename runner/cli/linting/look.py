@@ -5,12 +5,13 @@ Whatever happens inside the linter, what comes out is findings: a fault of the p
 
 import os
 import sys
+from collections.abc import Callable
 from typing import NamedTuple
 
 from runner.cli.files import Unreadable, fetch_beside, read_text
 from runner.cli.linting.found import STDIN
 from runner.cli.linting.kept import Kept, Known, Needed
-from runner.lint.kinds import broken_off, unreadable
+from runner.lint.kinds import SITE, broken_off, kind_of, unreadable
 from runner.procedure.finding import Finding
 
 
@@ -21,22 +22,60 @@ class Looked(NamedTuple):
     texts: dict[str, str]
 
 
+class Asked(NamedTuple):
+    """What is asked about a file, besides its name and text."""
+
+    site: str = ""
+    """The path of the site file; empty: the one beside the procedure."""
+    today: str = ""
+    """YYYY-MM-DD, for a site file, whose days may be past; empty for all others, which know no days."""
+
+    def key(self, name: str) -> str:
+        """Stands for all of it, where a look is kept."""
+        return name if self == NOTHING_MORE else f"{name}\n{self.site}\n{self.today}"
+
+
+NOTHING_MORE = Asked()
+
+
 class Unknown(NamedTuple):
     """A file that has to be looked at, and its text."""
 
     name: str
     text: str
+    asked: Asked = NOTHING_MORE
 
 
-def known(path: str, stdin_name: str, kept: Kept | None) -> Looked | Unknown:
+def known(path: str, stdin_name: str, kept: Kept | None, site: str = "") -> Looked | Unknown:
     """What was found in the file before; or its text where nobody has looked at it as it is now."""
     name = stdin_name if path == STDIN else path
     text = read_text(path)
     if isinstance(text, Unreadable):
         words = text.words.removeprefix(f"{path}: ")
         return Looked((unreadable(name, words),), {})
-    before = kept.known(name, text, fetch_beside(name)) if kept else None
-    return Unknown(name, text) if before is None else told(name, text, before)
+    asked = Asked(site, today() if kind_of(name) == SITE else "")
+    before = kept.known(asked.key(name), text, fetch_of(name, site)) if kept else None
+    return Unknown(name, text, asked) if before is None else told(name, text, before)
+
+
+def today() -> str:
+    """The day by this machine."""
+    from time import strftime
+
+    return strftime("%Y-%m-%d")
+
+
+def fetch_of(name: str, site: str) -> Callable[[str], str | None]:
+    """What may be asked for with a file: those beside and below it, and the site file that was named."""
+    fetch = fetch_beside(name)
+
+    def fetched(wanted: str) -> str | None:
+        if wanted != site:
+            return fetch(wanted)
+        text = read_text(site)
+        return None if isinstance(text, Unreadable) else text
+
+    return fetched if site else fetch
 
 
 def told(name: str, text: str, known: Known) -> Looked:
@@ -48,8 +87,8 @@ def told(name: str, text: str, known: Known) -> Looked:
 
 def look(unknown: Unknown, kept: Kept | None) -> Looked:
     """Lint a text, and keep what was found."""
-    name, text = unknown
-    fetch = fetch_beside(name)
+    name, text, asked = unknown
+    fetch = fetch_of(name, asked.site)
     needed: dict[str, Needed] = {}
 
     def noted(path: str) -> str | None:
@@ -57,17 +96,17 @@ def look(unknown: Unknown, kept: Kept | None) -> Looked:
         needed[path] = Needed(path, found)
         return found
 
-    from runner.lint.linter import lint
+    from runner.lint.linter import Options, lint
 
     try:
-        findings = lint(text, name, noted).findings
+        findings = lint(text, name, noted, Options(today=asked.today, site=asked.site)).findings
     except Exception as fault:
         if os.environ.get("CHANGEOVER_DEBUG"):
             sys.excepthook(type(fault), fault, fault.__traceback__)
         return Looked((broken_off(name, words_of(fault)),), {name: text})
     result = Known(findings, tuple(needed.values()))
     if kept:
-        kept.keep(name, text, result)
+        kept.keep(asked.key(name), text, result)
     return told(name, text, result)
 
 

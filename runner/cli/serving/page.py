@@ -5,6 +5,7 @@ The keys are those of the one table of keys. The script of the terminal is textu
 
 from html import escape
 
+from runner.say.text import mark, say, speaker
 from runner.screen.keys import KEYS
 
 CODES = {"enter": 13, "tab": 9, "escape": 27, "up": 38, "down": 40, "pageup": 33, "pagedown": 34}
@@ -44,18 +45,20 @@ window.addEventListener("load", () => {
 });
 """
 
-ENDED = "This session has ended. What was accepted is on record; an unfinished run can be resumed."
+ENDED = mark("This session has ended. What was accepted is on record; an unfinished run can be resumed.")
 
 
 def page(title: str, socket: str) -> str:
     """The page; `socket` is the address of the terminal's socket."""
     buttons = "".join(
         f'<button type="button" data-key="{_name(key.key)}" data-code="{_code(key.key)}" '
-        f'aria-label="{escape(key.help)}">{escape(key.cap)}</button>'
+        f'aria-label="{escape(say(key.help))}">{escape(key.cap)}</button>'
         for key in KEYS
     )
+    now = speaker()
+    language = now.name if now is not None else "en"
     return f"""<!DOCTYPE html>
-<html lang="en">
+<html lang="{escape(language)}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -69,7 +72,7 @@ def page(title: str, socket: str) -> str:
 <body>
 <div id="terminal" class="textual-terminal" data-session-websocket-url="{escape(socket)}" data-font-size="16"></div>
 <nav>{buttons}</nav>
-<div id="ended"><p>{ENDED}</p><p><a href="/">Open it again</a></p></div>
+<div id="ended"><p>{escape(say(ENDED))}</p><p><a href="/">{escape(say("Open it again"))}</a></p></div>
 </body>
 </html>
 """

@@ -8,15 +8,31 @@ from typing import Any
 
 from runner.engine import events as ev
 from runner.procedure.model import Procedure
-from runner.report.contents import holds, interruptions, people, review, ticks, times, values
+from runner.record.head_code import head_code
+from runner.report.contents import (
+    decisions,
+    holds,
+    interruptions,
+    paper,
+    people,
+    review,
+    site,
+    ticks,
+    times,
+    training,
+    values,
+)
 from runner.report.contents.marks import marks_of, mode_words
 from runner.report.contents.names import Entries, Names, names_from_events, names_from_procedure
+from runner.report.contents.seals import seals_section
 from runner.report.contents.section import Row, Section, blocks_of, data_of, stamp
 from runner.report.contents.step_tables import step_blocks
 from runner.report.contents.steps import answers_in, step_rows
 from runner.report.contents.web_paths import thread_figures
 from runner.report.contents.words import NOT_KNOWN, counted, duration_words, moment_words
-from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note
+from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Picture, Pictures
+from runner.report.head_qr import qr_lines, qr_svg
+from runner.report.timeline.picture import timeline_blocks
 from runner.report.verification import Verification
 
 SCHEMA_VERSION = 1
@@ -46,12 +62,18 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
     mark = " · ".join(mark.words for mark in marks)
     outcome = outcome_row(entries, verification.whole)
     steps = step_rows(entries, names)
-    phases = times.phase_rows(entries, names)
-    figures = times.totals(entries, phases)
+    run_only = decisions.within_run(entries)
+    phases = times.phase_rows(run_only, names)
+    figures = times.totals(run_only, phases)
     held = holds.hold_rows(entries, names)
     to_review = review_sections(entries, names, steps, held)
     rest = rest_sections(entries, names, steps, held)
     phase_times = times.phases_section(phases)
+    signatures = decisions.signatures_section(entries)
+    on_paper = paper.times_on_paper(entries)
+    for marked in (steps, held, *(section.rows for section in (*to_review, *rest.values()))):
+        paper.mark_rows(marked, on_paper)
+    late = paper.paper_note(entries)
     drawn = thread_figures(procedure, job_of(entries)) if procedure is not None and same else {}
     blocks: tuple[Block, ...] = (
         *((Note(" ".join(mark.sentence for mark in marks), "caution"),) if marks else ()),
@@ -59,15 +81,21 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
         Note(CAUTION, "caution"),
         *problems(entries, outcome, verification, names),
         Heading("For the reviewer to decide"),
+        *decisions.decision_blocks(to_review, signatures),
+        *head_blocks(verification),
+        Heading("What happened when", page=True),
+        *timeline_blocks(entries, names),
+        Heading("The matters to decide, in full"),
         Listing(review.summary_of(to_review, steps, verification.whole)),
         *(block for section in to_review if section.rows for block in blocks_of(section)),
-        Facts((("Reviewed by", SPACE), ("On", SPACE), ("Decision", SPACE))),
         Heading("The job"),
         *blocks_of(rest["job"]),
         Heading("People"),
         Note(f"How people were identified: {people.identity_words(entries)}."),
         *blocks_of(rest["crew"]),
         *(blocks_of(rest["identities"]) if rest["identities"].rows else ()),
+        *((Heading("Place"), *blocks_of(rest["site"])) if "site" in rest else ()),
+        *((Heading("Training"), *blocks_of(rest["training"])) if "training" in rest else ()),
         Heading("Values worked out"),
         *blocks_of(rest["worked_out"]),
         Heading("Holds"),
@@ -79,10 +107,13 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
         Heading("States looked at"),
         *blocks_of(rest["states_looked_at"]),
         Heading("Times"),
+        *((Note(late),) if late else ()),
         Facts(times.totals_facts(figures)),
         *blocks_of(phase_times),
         Heading("Procedure and record"),
         Facts(record_facts(begun, names, verification)),
+        *(blocks_of(rest["seals"]) if "seals" in rest else ()),
+        *qr_blocks(verification),
         Note(WHAT_A_CHAIN_SHOWS),
     )
     run = begun.run if begun else NOT_KNOWN
@@ -91,7 +122,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
         blocks=blocks,
         mark=mark,
         caution=CAUTION,
-        running=f"Run {run}",
+        running=running_words(run, verification),
         data={
             "schema_version": SCHEMA_VERSION,
             "document": "run record",
@@ -102,10 +133,11 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
             "record": {
                 "whole": verification.whole,
                 "head": verification.head,
+                "code": head_words(verification),
                 "events": verification.events,
                 "flaws": list(verification.flaws),
             },
-            **data_of((*to_review, *rest.values(), phase_times)),
+            **data_of((*to_review, signatures, *rest.values(), phase_times)),
             "steps": list(steps),
             "times": figures,
         },
@@ -114,8 +146,30 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
 
 NO_END = {"open": "not ended in this record"}
 
-SPACE = "_" * 30
-"""Room to write on paper."""
+
+def running_words(run: str, verification: Verification) -> str:
+    """What stands on every page: the run and its head code."""
+    return f"Run {run}, head code {head_words(verification)}" if verification.head else f"Run {run}"
+
+
+def head_words(verification: Verification) -> str:
+    """The head code."""
+    return head_code(verification.head)
+
+
+def head_blocks(verification: Verification) -> tuple[Block, ...]:
+    """What a signature on paper is put to: the record as it is here."""
+    if not verification.head:
+        return ()
+    words = f"Signed is the record as it is here: {counted(verification.events, 'line')}, head code {head_words(verification)}."
+    return (Note(words),)
+
+
+def qr_blocks(verification: Verification) -> tuple[Block, ...]:
+    """The head as a code that is scanned, where it can be drawn."""
+    drawn = qr_svg(verification.events, verification.head) if verification.head else ""
+    lines = qr_lines(verification.events, verification.head)
+    return (Pictures((Picture("The head, to be scanned and compared", drawn, lines),)),) if drawn else ()
 
 
 def review_sections(
@@ -140,8 +194,10 @@ def review_sections(
         review.late_waits_section(steps),
         review.went_back_section(entries, names),
         review.unended_steps_section(steps),
+        paper.entered_late_section(entries, names),
         interruptions.interruptions_section(interruptions.halt_rows(entries, names)),
         people.pins_refused_section(entries),
+        *(said for said in (site.unqualified_section(entries),) if said.rows),
         people.handovers_section(entries, names),
         interruptions.clock_section(entries),
         interruptions.tails_section(entries),
@@ -159,6 +215,8 @@ def rest_sections(entries: Entries, names: Names, steps: tuple[Row, ...], held: 
         values.answers_section(answers_in(steps)),
         ticks.ticks_section(entries, names),
         interruptions.looks_section(entries, names),
+        *(said for said in (site.site_section(entries), training.training_section(entries, names)) if said.rows),
+        *(said for said in (seals_section(entries),) if said.rows),
     )
     return {section.key: section for section in sections}
 
@@ -255,6 +313,7 @@ def record_facts(begun: ev.RunBegun | None, names: Names, verification: Verifica
         ]
     rows += [
         ("Head of the record", verification.head or "none"),
+        ("Head code", head_words(verification)),
         ("Events checked", str(verification.events)),
         (
             "Result of the check",

@@ -85,8 +85,11 @@ def stamp(number: int, event: Event) -> Row:
 
 
 def when_and_who(row: Row) -> Cell:
-    """The cell of a stamp: moment and person."""
-    return (moment_words(row["at"]), row["by"]) if row["by"] else moment_words(row["at"])
+    """The cell of a stamp: moment and person, and when it was done where it was entered later from paper."""
+    lines = [moment_words(row["at"]), *([row["by"]] if row["by"] else [])]
+    if "on_paper" in row:
+        lines.append(f"LATE: done on paper {moment_words(row['on_paper'])}")
+    return tuple(lines) if len(lines) > 1 else lines[0]
 
 
 WHEN = Column("When (UTC), who", when_and_who)

@@ -45,7 +45,8 @@ def answer_line(answer: Row) -> str:
     corrected = "".join(f"; corrected to {c['shown']} ({c['reason']})" for c in answer["corrected"])
     second = "second person: " if answer["second_person"] else ""
     verdict = verdict_words(answer["verdict"], answer["limits"], answer["magnitude"] is not None)
-    return f"{second}{answer['ask']} → {answer['shown']} ({joined((answer['limits'], verdict))}){corrected}"
+    late = f"; LATE: done on paper {moment_words(answer['on_paper'])}" if "on_paper" in answer else ""
+    return f"{second}{answer['ask']} → {answer['shown']} ({joined((answer['limits'], verdict))}){corrected}{late}"
 
 
 def wait_line(wait: Row) -> str:
@@ -67,10 +68,17 @@ def begun_cell(row: Row) -> Cell:
         return moment_words(row["passed"]["at"])
     if not row["begun"]:
         return NOTHING
-    begun = moment_words(row["begun"]["at"])
+    begun = moment_said(row["begun"])
     if row["ended"] is None:
         return (begun, "not ended")
-    return (begun, f"to {moment_words(row['ended']['at'])}")
+    return (begun, f"to {moment_said(row['ended'])}")
+
+
+def moment_said(row: Row) -> str:
+    """When it was; from paper, what the paper says and when it was entered."""
+    if "on_paper" not in row:
+        return moment_words(row["at"])
+    return f"{moment_words(row['on_paper'])} on paper, entered {moment_words(row['at'])}"
 
 
 def who_cell(row: Row) -> Cell:
@@ -92,6 +100,8 @@ def status_cell(row: Row) -> Cell:
 
 def took_cell(row: Row) -> Cell:
     """The duration of an attempt that has ended."""
+    if row["begun"] and row["ended"] and "on_paper" in {**row["begun"], **row["ended"]}:
+        return "by the paper"
     return duration_words(row["seconds"]) if row["begun"] and row["ended"] else NOTHING
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from runner.report.formats import csv, html, json, markdown, text
+from runner.report.formats import csv, html, json, markdown, pdf, text, xlsx
 from runner.report.formats.format import Format
 
 FORMATS: Mapping[str, Format] = {
@@ -13,6 +13,8 @@ FORMATS: Mapping[str, Format] = {
         json.FORMAT,
         markdown.FORMAT,
         csv.FORMAT,
+        xlsx.FORMAT,
+        pdf.FORMAT,
     )
 }
 """The one list of formats, by name."""

@@ -18,8 +18,8 @@ GAP = 2
 """Blank cells between columns."""
 LONGEST_WORD = 20
 """A word longer than this may be broken to keep a table in columns."""
-SHORT_LINE = 10
-"""A line of at most so many cells, such as a number with its unit, is never broken in a table."""
+SHORT_LINE = 11
+"""A line of at most so many cells, such as `10 min 01 s`, is never broken in a table."""
 HIGHEST_ROW = 8
 """A table whose rows would take more lines than this in columns is written row by row."""
 
@@ -121,7 +121,7 @@ def column_widths(table: Table, room: int) -> list[int] | None:
     columns = range(len(table.columns))
     cells = [[table.columns[i], *(row[i] for row in table.rows)] for i in columns]
     least = [
-        max([*(min(LONGEST_WORD, longest_word(cell)) for cell in cells[i]),
+        max([*(min(LONGEST_WORD, widest_word(cell)) for cell in cells[i]),
              *(longest_line(row[i], SHORT_LINE) for row in table.rows)])
         for i in columns
     ]  # fmt: skip
@@ -157,6 +157,14 @@ def stacked_lines(table: Table) -> list[str]:
 def longest_word(cell: Cell) -> int:
     """Cells of the longest word."""
     return max((cell_len(word) for line in lines_of(cell) for word in clean(line).split()), default=1)
+
+
+def widest_word(cell: Cell) -> int:
+    """Cells that a column needs so that no word is broken: in a cell of several lines, what goes on is set in by one."""
+    parts = [clean(line).split() for line in lines_of(cell)]
+    if len(parts) < 2:
+        return longest_word(cell)
+    return max((cell_len(word) + (at > 0) for words in parts for at, word in enumerate(words)), default=1)
 
 
 def longest_line(cell: Cell, at_most: int | None = None) -> int:

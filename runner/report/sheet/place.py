@@ -19,6 +19,12 @@ GO_ON = (
     " screen and on paper at the same time."
 )
 
+LATER = (
+    "Write the time of every act, in UTC or with its offset. Afterwards what stands here is entered with"
+    " `changeover resume {run} --from-paper`, each act with its time; the record marks it as entered late. The order of the"
+    " steps and their limits hold then as they do now."
+)
+
 HALTED = {"pause": "paused", "make-safe": "stopped, being made safe"}
 
 
@@ -45,6 +51,7 @@ def place_blocks(procedure: Procedure, run: Recorded, check: Verification) -> It
     if state.outcome:
         return
     yield Note(GO_ON, "caution")
+    yield Note(LATER.format(run=run.begun.run))
     if state.safe_acts:
         yield Listing(tuple(safe_lines(run)))
     if procedure.states:

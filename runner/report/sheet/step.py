@@ -52,7 +52,7 @@ def step_form(procedure: Procedure, known: Known, run: Recorded | None, step: St
             CautionForm(one.signal, tuple(part for part in (one.hazard, one.harm, one.avoid) if part))
             for one in step.cautions
         ),
-        before=() if closed else state_lines(procedure, step.needs),
+        before=() if closed else (*state_lines(procedure, step.needs), *lift_lines(step)),
         hold=HoldForm(roles.get(step.hold.release, step.hold.release), step.hold.protects, step.hold.confirm)
         if step.hold is not None and not closed else None,
         act=act,
@@ -128,6 +128,14 @@ def stop_lines(known: Known, step: Step) -> tuple[str, ...]:
             f"Do not begin: {known.label(name)} is {WORDS.get(value.verdict, value.verdict)} ({value.shown}{limits})"
         )
     return tuple(lines)
+
+
+def lift_lines(step: Step) -> tuple[str, ...]:
+    """With what a step lifts: on paper somebody reads the plates and the days of inspection."""
+    return tuple(
+        f"{BOX}plates and inspection of {', '.join(name.replace('_', ' ') for name in names)} fit the {load.replace('_', ' ')}"
+        for load, names in step.lifts
+    )
 
 
 def state_lines(procedure: Procedure, facts: Facts) -> tuple[str, ...]:

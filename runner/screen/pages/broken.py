@@ -4,6 +4,7 @@
 
 from dataclasses import dataclass
 
+from runner.say.text import say
 from runner.screen import words
 from runner.screen.blocks import Big, Gap, Ink, Say, Sheet
 from runner.screen.desk import Desk, Leave, Move, Page
@@ -18,14 +19,14 @@ class BrokenPage(Page):
     def show(self, desk: Desk) -> Sheet:
         """What happened and what to do."""
         blocks = (
-            Big("STOP", words.BROKEN),
+            Big(say("STOP"), say(words.BROKEN)),
             Gap(),
-            Say(words.BROKEN_WHAT, ink=Ink.STRONG),
+            Say(say(words.BROKEN_WHAT), ink=Ink.STRONG),
             Gap(),
-            Say(self.why, "why", Ink.ABNORMAL),
-            Say(desk.path, "record"),
+            Say(self.why, say("why"), Ink.ABNORMAL),
+            Say(desk.path, say("record")),
         )
-        return Sheet("broken", words.BROKEN, blocks, "leave", "leave", subject="broken", loud=True)
+        return Sheet("broken", say(words.BROKEN), blocks, say("leave"), "leave", subject="broken", loud=True)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Leave."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from runner.engine.decisions.run import missing_to_finish
 from runner.engine.intents import Finish
-from runner.report.contents.words import counted
+from runner.say.text import say, say_n
 from runner.screen.blocks import Block, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Page, Send
 from runner.screen.keys import Action
@@ -19,24 +19,38 @@ class FinishPage(Page):
     def show(self, desk: Desk) -> Sheet:
         """What is missing, or that nothing is."""
         rows = tuple(Row(text, " ! ", ink=Ink.ABNORMAL) for text in missing_to_finish(desk.procedure, desk.state))
-        blocks: list[Block] = [Say("Every list of every phase has ended.", ink=Ink.STRONG), Gap()]
+        blocks: list[Block] = [Say(say("Every list of every phase has ended."), ink=Ink.STRONG), Gap()]
         if rows:
-            blocks += [Say("Still missing before the run may be finished:"), Rows(rows), Gap()]
+            blocks += [Say(say("Still missing before the run may be finished:")), Rows(rows), Gap()]
             blocks.append(
                 Say(
-                    f"States: {desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}. "
-                    f"Exceptions: {desk.cap(Action.UNEXPECTED)}. Steps: {desk.cap(Action.PLACES)}."
+                    say(
+                        "States: {working}, {side}. Exceptions: {unexpected}. Steps: {places}.",
+                        working=desk.cap(Action.WORKING),
+                        side=desk.cap(Action.SIDE),
+                        unexpected=desk.cap(Action.UNEXPECTED),
+                        places=desk.cap(Action.PLACES),
+                    )
                 )
             )
         else:
             blocks.append(
-                Say(f"Nothing is missing. With {desk.enter('finish')} you say that the work is done as written.")
+                Say(
+                    say(
+                        "Nothing is missing. With {enter} you say that the work is done as written.",
+                        enter=desk.enter("finish"),
+                    )
+                )
             )
-        still = [noted for noted in desk.state.open_exceptions if not noted.blocking]
+        still = [noted for noted in desk.state.open_exceptions if not noted.keeps]
         if still:
-            stay = f"{counted(len(still), 'exception stays', 'exceptions stay')} open, carried into the report."
-            blocks += [Gap(), Say(stay, "open")]
-        return Sheet("finish", "Finish", tuple(blocks), "FINISH", "finish", subject=f"finish{len(rows)}")
+            stay = say_n(
+                "{n} exception stays open, carried into the report.",
+                "{n} exceptions stay open, carried into the report.",
+                len(still),
+            )
+            blocks += [Gap(), Say(stay, say("open"))]
+        return Sheet("finish", say("Finish"), tuple(blocks), say("FINISH"), "finish", subject=f"finish{len(rows)}")
 
     def go(self, desk: Desk, typed: str) -> Move:
         """End the run; the engine refuses while something is missing."""

@@ -9,6 +9,7 @@ leads to a Move; where that is refused, the last question stays and can be answe
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from runner.say.text import say
 from runner.screen import words
 from runner.screen.blocks import Block, Entry, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Done, Move, Page, Stay, Tell, Turn, moved, numbered
@@ -24,12 +25,25 @@ class Question:
     unit: str = ""
     limits: str = ""
     needed: bool = True
+    ours: bool = False
+    """True where the choices are words of this program: shown in the language of the screen, kept as they are."""
     check: Callable[[str], str] | None = None
     """What is wrong with what was typed; empty where nothing is."""
     doubt: Callable[[str], str] | None = None
     """Why it is typed twice before it counts; empty where once is enough."""
     echo: Callable[[str], str] | None = None
     """What was typed, as the program understood it."""
+
+    @property
+    def shown(self) -> tuple[str, ...]:
+        """The choices as a person reads them."""
+        return tuple(say(choice) for choice in self.choices) if self.ours else self.choices
+
+    def told(self, answer: str) -> str:
+        """An answer as it stays in sight."""
+        if self.echo:
+            return self.echo(answer)
+        return (say(answer) if self.ours else answer) or say("(nothing)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +58,8 @@ class FormPage(Page):
     cursor: int | None = None
     page: str = "form"
     doubted: str = ""
-    last: str = "confirm"
-    """What Enter does at the last question."""
+    last: str = ""
+    """What Enter does at the last question; it confirms where nothing is said."""
 
     def show(self, desk: Desk) -> Sheet:
         """What was answered, and the question that is on."""
@@ -53,16 +67,15 @@ class FormPage(Page):
         question = self.questions[at]
         blocks: list[Block] = list(self.above)
         if self.answers:
-            given = tuple(
-                Fact(q.ask, q.echo(a) if q.echo else a or "(nothing)")
-                for q, a in zip(self.questions, self.answers, strict=False)
-            )
+            given = tuple(Fact(q.ask, q.told(a)) for q, a in zip(self.questions, self.answers, strict=False))
             blocks += [Gap(), Facts(given)] if blocks else [Facts(given)]
-        go = self.last if at == len(self.questions) - 1 else "next"
-        count = f"  {at + 1} of {len(self.questions)}" if len(self.questions) > 1 else ""
+        go = (self.last or say("confirm")) if at == len(self.questions) - 1 else say("next")
+        count = (
+            "  " + say("{place} of {count}", place=at + 1, count=len(self.questions)) if len(self.questions) > 1 else ""
+        )
         title = f"{self.title}{count}"
         if question.choices:
-            rows = tuple(Row(choice) for choice in question.choices)
+            rows = tuple(Row(choice) for choice in question.shown)
             blocks += [Gap(), Say(question.ask, ink=Ink.STRONG), Rows(rows, self.cursor, numbered=True)]
             return Sheet(self.page, title, tuple(blocks), go, subject=f"{self.title}/{at}/{question.ask}", words=True)
         entry = Entry(question.ask, question.unit, question.limits, not question.unit, not question.needed)
@@ -75,12 +88,13 @@ class FormPage(Page):
         if question.choices:
             picked = self.cursor
             if text:
-                picked = next((i for i, c in enumerate(question.choices) if c.casefold() == text.casefold()), None)
+                both = enumerate(zip(question.choices, question.shown, strict=True))
+                picked = next((i for i, names in both if text.casefold() in map(str.casefold, names)), None)
             if picked is None:
-                return Tell(words.PICK)
+                return Tell(say(words.PICK))
             text = question.choices[picked]
         elif not text and question.needed:
-            return Tell(f"{question.ask}: type it, then Enter.")
+            return Tell(say("{question}: type it, then Enter.", question=question.ask))
         fault = question.check(text) if question.check else ""
         if fault:
             return Tell(fault)

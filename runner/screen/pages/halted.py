@@ -10,6 +10,7 @@ from functools import partial
 
 from runner.engine.decisions.check import same_person
 from runner.engine.intents import DoSafeAct, MakeSafe, Resume, SkipSafeAct
+from runner.say.text import say
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Reset, Send, Stay, Tell, Turn, moved, numbered
@@ -36,18 +37,25 @@ class HaltedPage(Page):
         state, blocks = desk.state, list[Block]()
         paused = state.halted == "pause"
         if paused:
-            blocks += [Big("Next I will", state.intention or "(nothing was said)"), Gap()]
+            blocks += [Big(say("Next I will"), state.intention or say("(nothing was said)")), Gap()]
         else:
-            blocks += [Say("The program had ended while this run was open.", ink=Ink.ABNORMAL)]
+            blocks += [Say(say("The program had ended while this run was open."), ink=Ink.ABNORMAL)]
         if desk.kept:
-            blocks.append(Say(desk.kept, "last kept", Ink.STRONG))
+            blocks.append(Say(desk.kept, say("last kept"), Ink.STRONG))
         if not paused or desk.kept:
             blocks.append(Gap())
         blocks += [*what_is_open(desk), Gap()]
-        blocks.append(Say("After resuming, what may have changed meanwhile counts as unknown until somebody looks."))
-        when = f" at {state.last.utc[:19].replace('T', ' ')} UTC" if state.last else ""
-        title = f"PAUSED{when}" if paused else f"INTERRUPTED: last kept{when}"
-        return Sheet("halted", title, tuple(blocks), "resume", "resume", subject=title, loud=True)
+        blocks.append(
+            Say(say("After resuming, what may have changed meanwhile counts as unknown until somebody looks."))
+        )
+        hint = say("Was work done on paper meanwhile? Leave, then resume with --from-paper: each act gets its time.")
+        blocks.append(Say(hint, ink=Ink.QUIET))
+        when = state.last.utc[:19].replace("T", " ") if state.last else ""
+        if paused:
+            title = say("PAUSED at {time} UTC", time=when) if when else say("PAUSED")
+        else:
+            title = say("INTERRUPTED: last kept at {time} UTC", time=when) if when else say("INTERRUPTED: last kept")
+        return Sheet("halted", title, tuple(blocks), say("resume"), "resume", subject=title, loud=True)
 
     def _safe(self, desk: Desk) -> Sheet:
         state = desk.state
@@ -56,26 +64,31 @@ class HaltedPage(Page):
             if at in state.safe_acts_open
             else Row(act, TICKED, ink=Ink.QUIET)
             if at in state.safe_acts_done
-            else Row(f"{act}  (not needed)", NOT_NEEDED, ink=Ink.QUIET)
+            else Row(say("{act}  (not needed)", act=act), NOT_NEEDED, ink=Ink.QUIET)
             for at, act in enumerate(state.safe_acts)
         ]
         blocks: list[Block] = [
             Say(
-                "Do these acts now, in this order, each ticked when it is done. This program moves nothing.",
+                say("Do these acts now, in this order, each ticked when it is done. This program moves nothing."),
                 ink=Ink.STRONG,
             ),
         ]
         if not rows:
-            blocks.append(Say("The procedure lists no acts. Stop and make safe by the posted rules.", ink=Ink.ABNORMAL))
-        rows += [Row("Go on with the run, as after a pause", "   "), Row("Abandon: end the run unfinished", "   ")]
+            blocks.append(
+                Say(say("The procedure lists no acts. Stop and make safe by the posted rules."), ink=Ink.ABNORMAL)
+            )
+        rows += [
+            Row(say("Go on with the run, as after a pause"), "   "),
+            Row(say("Abandon: end the run unfinished"), "   "),
+        ]
         if state.safe_acts_open:
-            rows.append(Row("An act is not needed: say which, and why", "   "))
+            rows.append(Row(say("An act is not needed: say which, and why"), "   "))
         at = self._at(desk)
         blocks += [Gap(), Rows(tuple(rows), at, numbered=True)]
-        go = "choose first" if at is None else "tick it" if at < len(state.safe_acts) else "take it"
+        go = say("choose first") if at is None else say("tick it") if at < len(state.safe_acts) else say("take it")
         subject = f"safe/{len(state.safe_acts_open)}/{self.cursor}"
         word = "tick" if at is not None and at < len(state.safe_acts) else "go"
-        return Sheet("halted", "STOP, MAKE SAFE", tuple(blocks), go, word, subject=subject, loud=True)
+        return Sheet("halted", say("STOP, MAKE SAFE"), tuple(blocks), go, word, subject=subject, loud=True)
 
     def _at(self, desk: Desk) -> int | None:
         if self.cursor is not None:
@@ -88,10 +101,10 @@ class HaltedPage(Page):
             return self._resume(desk)
         at = self._at(desk)
         if at is None:
-            return Tell(words.PICK)
+            return Tell(say(words.PICK))
         if self.stopper or len(people(desk)) < 2:
             return self._take(desk, at, self.stopper or desk.person)
-        return who(desk, "Who stopped the press, and does these acts?", partial(self._stopped, at=at))
+        return who(desk, say("Who stopped the press, and does these acts?"), partial(self._stopped, at=at))
 
     def _stopped(self, desk: Desk, name: str, at: int) -> Move:
         """Stopping was put down at once, under the name of who has the list; where it was another, that is kept too."""
@@ -117,14 +130,14 @@ class HaltedPage(Page):
             number = numbers[acts.index(answers[0])]
             return Send(SkipSafeAct(name, number, answers[1]), replace(self, cursor=None), after="reset")
 
-        questions = (Question("Which act is not needed?", acts), Question("Why is it not needed?"))
-        return Open(FormPage("An act is not needed", questions, skipped, last="keep it"))
+        questions = (Question(say("Which act is not needed?"), acts), Question(say("Why is it not needed?")))
+        return Open(FormPage(say("An act is not needed"), questions, skipped, last=say("keep it")))
 
     def _resume(self, desk: Desk) -> Move:
         def resumed(_: Desk, name: str) -> Move:
             return Send(Resume(name), StatesPage(resumed=True, looker=name))
 
-        return who(desk, "Who resumes the run?", resumed, first=self.stopper)
+        return who(desk, say("Who resumes the run?"), resumed, first=self.stopper)
 
     def press(self, desk: Desk, action: Action) -> Move:
         """Arrows choose."""

@@ -12,6 +12,7 @@ from runner.engine.lookup import step_named
 from runner.engine.shown import doer, role_label
 from runner.engine.state import StepRecord
 from runner.procedure.model import Hold
+from runner.say.text import say
 from runner.screen.blocks import Block, Entry, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Page, Send, Stay, Tell, Turn, moved, numbered
 from runner.screen.keys import Action, action_for_word
@@ -32,15 +33,15 @@ class HoldPage(Page):
         """What is held, who releases, and what is to be confirmed."""
         step = step_named(desk.procedure, self.step_id)
         if step is None or step.hold is None:
-            return Sheet("hold", "Hold", (Say("There is no hold here."),), "back", "back")
+            return Sheet("hold", say("Hold"), (Say(say("There is no hold here.")),), say("back"), "back")
         seen = step_view(desk.procedure, desk.state, step, desk.now)
         label = role_label(desk.procedure, step.hold.release)
         blocks: list[Block] = [*hazards(step.cautions), act_block(seen)]
-        told = f"{label} releases: look yourself, then confirm each point."
-        blocks.append(Say(told, "HOLD", Ink.ABNORMAL))
+        told = say("{label} releases: look yourself, then confirm each point.", label=label)
+        blocks.append(Say(told, say("HOLD"), Ink.ABNORMAL))
         if step.hold.protects:
-            blocks.append(Say(step.hold.protects, "relies on"))
-        blocks += [Say(text, "not yet", Ink.ABNORMAL) for text in seen.blocked]
+            blocks.append(Say(step.hold.protects, say("relies on")))
+        blocks += [Say(text, say("not yet"), Ink.ABNORMAL) for text in seen.blocked]
         holder = desk.state.crew.get(step.hold.release, "")
         if not holder:
             blocks += [Gap(), *nobody(desk, label)]
@@ -52,19 +53,19 @@ class HoldPage(Page):
         at = self._at(record, step.hold) if self.name else None
         blocks += [Gap(), Rows(rows, at, numbered=bool(self.name))]
         subject = f"hold/{self.step_id}/{len(ticked)}/{self.name}"
-        title = f"Hold before step {step.number}"
+        title = say("Hold before step {number}", number=step.number)
         not_yet = (Action.RELEASE,)
         if not holder:
-            return Sheet("hold", title, tuple(blocks), "back", "back", without=not_yet, subject=subject, loud=True)
+            return Sheet("hold", title, tuple(blocks), say("back"), "back", without=not_yet, subject=subject, loud=True)
         if not self.name:
-            entry = Entry(f"Name of the releasing person ({label})", free=True)
-            go = "take the name"
+            entry = Entry(say("Name of the releasing person ({label})", label=label), free=True)
+            go = say("take the name")
             return Sheet("hold", title, tuple(blocks), go, entry=entry, without=not_yet, subject=subject, loud=True)
-        blocks += [Gap(), Facts((Fact("to release", self.name, f"as {label}"),))]
+        blocks += [Gap(), Facts((Fact(say("to release"), self.name, say("as {label}", label=label)),))]
         off = not_yet if len(ticked) < len(rows) else ()
         if not off:
-            blocks.append(Say(f"{desk.cap(Action.RELEASE)} releases the hold.", ink=Ink.STRONG))
-        go = "" if at is None else "take back" if at in ticked else "tick"
+            blocks.append(Say(say("{key} releases the hold.", key=desk.cap(Action.RELEASE)), ink=Ink.STRONG))
+        go = "" if at is None else say("take back") if at in ticked else say("tick")
         return Sheet("hold", title, tuple(blocks), go, "tick", without=off, subject=subject, loud=True)
 
     def _ticked(self, record: StepRecord, hold: Hold) -> tuple[int, ...]:
@@ -86,13 +87,19 @@ class HoldPage(Page):
         text, record = typed.strip(), desk.state.record(self.step_id)
         if not self.name:
             if not text:
-                return Tell("Type the name of the person who releases, then Enter.")
+                return Tell(say("Type the name of the person who releases, then Enter."))
             if action_for_word(text) is not None:
-                return Tell(f"{text} is a command and no name. Type the name; {desk.cap(Action.BACK)} leads back.")
+                return Tell(
+                    say(
+                        "{typed} is a command and no name. Type the name; {key} leads back.",
+                        typed=text,
+                        key=desk.cap(Action.BACK),
+                    )
+                )
             return Send(NameReleaser(text, step.id), replace(self, name=text), after="keep")
         at = self._at(record, step.hold)
         if at is None:
-            return Tell(f"Enter does not release. {desk.cap(Action.RELEASE)} does.")
+            return Tell(say("Enter does not release. {key} does.", key=desk.cap(Action.RELEASE)))
         on = at not in self._ticked(record, step.hold)
         tick = TickConfirmation(self.name, step.id, step.hold.confirm[at], on)
         return Send(tick, replace(self, cursor=None), after="keep")
@@ -108,7 +115,7 @@ class HoldPage(Page):
                 Turn(replace(self, cursor=moved(self._at(record, step.hold), action, count))) if self.name else Stay()
             )
         if not self.name or len(self._ticked(record, step.hold)) < count:
-            return Tell("First the releasing person's name is typed, then every point is ticked.")
+            return Tell(say("First the releasing person's name is typed, then every point is ticked."))
         return Send(ReleaseHold(self.name, step.id, step.hold.confirm))
 
     def choose(self, desk: Desk, number: int) -> Move:
@@ -124,15 +131,26 @@ def _row(text: str, ticked: bool, record: StepRecord) -> Row:
     if ticked:
         return Row(text, TICKED, ink=Ink.QUIET)
     who = dict(record.confirmed_before) | dict(record.confirmed)
-    return Row(f"{text}  (ticked by {who[text]}: look again)" if text in who else text, UNTICKED)
+    return Row(
+        say("{point}  (ticked by {who}: look again)", point=text, who=who[text]) if text in who else text, UNTICKED
+    )
 
 
 def nobody(desk: Desk, label: str) -> tuple[Block, ...]:
     """Nobody has the role that releases or accepts: how somebody takes it."""
     back, pause = desk.cap(Action.BACK), desk.cap(Action.PAUSE)
     return (
-        Say(f"Nobody has signed on as {label}, so nobody can release this.", ink=Ink.ABNORMAL),
-        Say(f"{back}, then {pause}, then pick Sign on, and {label} gives their name.", "sign on", Ink.STRONG),
+        Say(say("Nobody has signed on as {label}, so nobody can release this.", label=label), ink=Ink.ABNORMAL),
+        Say(
+            say(
+                "{back}, then {pause}, then pick Sign on, and {label} gives their name.",
+                back=back,
+                pause=pause,
+                label=label,
+            ),
+            say("sign on"),
+            Ink.STRONG,
+        ),
     )
 
 
@@ -140,6 +158,13 @@ def both(desk: Desk, name: str, label: str) -> tuple[Block, ...]:
     """One person does the step and is the one who should release or accept: how another takes one of the roles."""
     back, pause = desk.cap(Action.BACK), desk.cap(Action.PAUSE)
     return (
-        Say(f"{name} does this step and is {label} too, so nobody can release it.", ink=Ink.ABNORMAL),
-        Say(f"{back}, then {pause}, then hand one of the two roles to another person.", "hand over", Ink.STRONG),
+        Say(
+            say("{name} does this step and is {label} too, so nobody can release it.", name=name, label=label),
+            ink=Ink.ABNORMAL,
+        ),
+        Say(
+            say("{back}, then {pause}, then hand one of the two roles to another person.", back=back, pause=pause),
+            say("hand over"),
+            Ink.STRONG,
+        ),
     )

@@ -5,6 +5,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from runner.say.text import say
 from runner.screen import words
 from runner.screen.blocks import Block, Gap, Row, Rows, Sheet
 from runner.screen.desk import Back, Desk, Move, Page, Tell, Turn, moved, numbered
@@ -26,12 +27,12 @@ class MenuPage(Page):
         """The list."""
         listed = Rows(self.rows, self.cursor, numbered=True)
         blocks = (*self.above, Gap(), listed) if self.above else (listed,)
-        return Sheet(self.page, self.title, blocks, "take it", subject=self.title)
+        return Sheet(self.page, self.title, blocks, say("take it"), subject=self.title)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """The chosen row's Move."""
         if self.cursor is None:
-            return Tell(words.PICK)
+            return Tell(say(words.PICK))
         return self.moves[self.cursor](desk)
 
     def press(self, desk: Desk, action: Action) -> Move:

@@ -11,6 +11,7 @@ from runner.engine.held import splits
 from runner.engine.intents import Abandon, HandOver, MakeSafe, Pause, SignOn
 from runner.engine.shown import role_label
 from runner.procedure.model import steps_of
+from runner.say.text import mark, say
 from runner.screen.blocks import Block, Gap, Ink, Row, Rows, Say
 from runner.screen.desk import Desk, Leave, Move, Open, Page, Send, Tell, Turn
 from runner.screen.marks import UNTICKED
@@ -30,24 +31,24 @@ def opened(desk: Desk) -> Page:
         moves.append(move)
 
     if not desk.state.halted:
-        offer("Pause here", lambda _: Open(_intention()))
-    offer("Hand a role over to another person", lambda d: Open(_hand_over(d)))
+        offer(say("Pause here"), lambda _: Open(_intention()))
+    offer(say("Hand a role over to another person"), lambda d: Open(_hand_over(d)))
     if any(not desk.state.crew.get(role) for role, _ in desk.procedure.people):
-        offer("Sign on: take a role that nobody has", lambda d: Open(_sign_on(d)))
-    offer("Abandon: end the run unfinished", abandon)
-    offer("Leave the program; the run stays open at this place", lambda _: Leave())
-    return MenuPage("Interrupt", tuple(rows), tuple(moves))
+        offer(say("Sign on: take a role that nobody has"), lambda d: Open(_sign_on(d)))
+    offer(say("Abandon: end the run unfinished"), abandon)
+    offer(say("Leave the program; the run stays open at this place"), lambda _: Leave())
+    return MenuPage(say("Interrupt"), tuple(rows), tuple(moves))
 
 
 def _intention() -> Page:
     def paused(desk: Desk, answers: tuple[str, ...]) -> Move:
         return Send(Pause(desk.person, answers[0]))
 
-    above = (Say("Say what you would do next. It is shown large when somebody comes back."),)
-    return FormPage("Pause", (Question("Next I will", needed=False),), paused, above, last="pause")
+    above = (Say(say("Say what you would do next. It is shown large when somebody comes back.")),)
+    return FormPage(say("Pause"), (Question(say("Next I will"), needed=False),), paused, above, last=say("pause"))
 
 
-FIRST_THE_ACTS = "First each act: ticked when it is done, or said to be not needed (the last line)."
+FIRST_THE_ACTS = mark("First each act: ticked when it is done, or said to be not needed (the last line).")
 
 
 def abandon(desk: Desk) -> Move:
@@ -56,14 +57,21 @@ def abandon(desk: Desk) -> Move:
     if not undone:
         return Open(_abandon())
     if desk.state.halted == "make-safe":
-        return Tell(FIRST_THE_ACTS)
+        return Tell(say(FIRST_THE_ACTS))
     blocks: tuple[Block, ...] = (
-        Say("Before the run ends, each of these acts is done, or said to be not needed with a reason.", ink=Ink.STRONG),
+        Say(
+            say("Before the run ends, each of these acts is done, or said to be not needed with a reason."),
+            ink=Ink.STRONG,
+        ),
         Gap(),
         Rows(tuple(Row(act, UNTICKED) for act in undone)),
     )
     stop = MakeSafe(desk.person, "before the run is abandoned")
-    return Open(ConfirmPage("Abandon the run", blocks, "to the acts", lambda _: Send(stop, after="reset"), word="acts"))
+    return Open(
+        ConfirmPage(
+            say("Abandon the run"), blocks, say("to the acts"), lambda _: Send(stop, after="reset"), word="acts"
+        )
+    )
 
 
 def _abandon() -> Page:
@@ -72,8 +80,10 @@ def _abandon() -> Page:
     def abandoned(desk: Desk, answers: tuple[str, ...]) -> Move:
         return Send(Abandon(desk.person, answers[0]))
 
-    above = (Say("The run ends here and cannot be taken up again. The record stays.", ink=Ink.ABNORMAL),)
-    return FormPage("Abandon the run", (Question("Why is it abandoned?"),), abandoned, above, last="abandon")
+    above = (Say(say("The run ends here and cannot be taken up again. The record stays."), ink=Ink.ABNORMAL),)
+    return FormPage(
+        say("Abandon the run"), (Question(say("Why is it abandoned?")),), abandoned, above, last=say("abandon")
+    )
 
 
 def _hand_over(desk: Desk) -> Page:
@@ -86,17 +96,20 @@ def _hand_over(desk: Desk) -> Page:
 
     def whom(d: Desk, answers: tuple[str, ...]) -> Move:
         if not held:
-            return Tell("Nobody has a role; sign on instead.")
+            return Tell(say("Nobody has a role; sign on instead."))
         role, _ = held[labels.index(answers[0])]
         questions = (
             which,
-            Question("Who takes over?", doubt=lambda name: both_roles(d, role, name)),
-            Question("Who takes over reads back what is open, in their words"),
+            Question(say("Who takes over?"), doubt=lambda name: both_roles(d, role, name)),
+            Question(say("Who takes over reads back what is open, in their words")),
         )
-        return Turn(FormPage("Hand over", questions, handed, above, answers, last="hand over"))
+        return Turn(FormPage(say("Hand over"), questions, handed, above, answers, last=say("hand over")))
 
-    which, above = Question("Which role is handed over?", labels or ("nobody has a role",)), what_is_open(desk)
-    return FormPage("Hand over", (which,), whom, above, last="next")
+    which, above = (
+        Question(say("Which role is handed over?"), labels or (say("nobody has a role"),)),
+        what_is_open(desk),
+    )
+    return FormPage(say("Hand over"), (which,), whom, above, last=say("next"))
 
 
 def both_roles(desk: Desk, role: str, name: str) -> str:
@@ -115,9 +128,11 @@ def both_roles(desk: Desk, role: str, name: str) -> str:
     if not stuck:
         return ""
     labels = ", ".join(role_label(desk.procedure, other) for other in others)
-    return (
-        f"{name} is {labels} already: nobody else could release or look at step {', '.join(stuck)}. Name another "
-        "person, or Enter again and hand the other role over too."
+    return say(
+        "{name} is {labels} already: nobody else could release or look at step {steps}. Name another person, or Enter again and hand the other role over too.",
+        name=name,
+        labels=labels,
+        steps=", ".join(stuck),
     )
 
 
@@ -127,14 +142,14 @@ def what_is_open(desk: Desk) -> tuple[Block, ...]:
     blocks: list[Block] = []
     for trail in seen.trails:
         here = next((cell.number for cell in trail.cells if cell.here), "")
-        blocks.append(Say(f"{trail.who or seen.phase}: {here} {trail.word}".strip(), "place"))
+        blocks.append(Say(f"{trail.who or seen.phase}: {here} {trail.word}".strip(), say("place")))
     blocks += [
-        Say(f"{noted.number}, {noted.severity}: {noted.words}", "open", Ink.ABNORMAL)
+        Say(f"{noted.number}, {say(noted.severity)}: {noted.words}", say("open"), Ink.ABNORMAL)
         for noted in desk.state.open_exceptions
     ]
     unknown = [s.label for s in states_view(desk.procedure, desk.state) if not s.known]
     if unknown:
-        blocks.append(Say(", ".join(unknown), "not known", Ink.ABNORMAL))
+        blocks.append(Say(", ".join(unknown), say("not known"), Ink.ABNORMAL))
     return tuple(blocks)
 
 
@@ -145,4 +160,6 @@ def _sign_on(desk: Desk) -> Page:
     def signed(_: Desk, answers: tuple[str, ...]) -> Move:
         return Send(SignOn(answers[1], vacant[labels.index(answers[0])][0]))
 
-    return FormPage("Sign on", (Question("Which role?", labels), Question("Your name")), signed, last="sign on")
+    return FormPage(
+        say("Sign on"), (Question(say("Which role?"), labels), Question(say("Your name"))), signed, last=say("sign on")
+    )

@@ -8,20 +8,21 @@ beforehand.
 from dataclasses import dataclass, replace
 
 from runner.engine.intents import BeginStep, EndStep, GiveAnswer, ReadCautions, TickRoller
-from runner.engine.shown import values_now
-from runner.formula.evaluate import path_of
 from runner.procedure.asks.ask import Prompt
 from runner.procedure.model import steps_of
-from runner.report.contents.words import counted
+from runner.say.text import say, say_as, say_n
 from runner.screen import words
-from runner.screen.blocks import Block, Drawing, Entry, Gap, Heading, Ink, Row, Rows, Say, Sheet
+from runner.screen.ahead import ahead_blocks
+from runner.screen.blocks import Block, Entry, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Send, Stay, Tell, ToLane, Turn, moved, numbered
+from runner.screen.drawings import feed_blocks, step_drawings
 from runner.screen.keys import Action
 from runner.screen.marks import TICKED, UNTICKED
+from runner.screen.missing import calls, missing
 from runner.screen.pages.step import act_block, answer_blocks, caution_blocks, remarks
+from runner.screen.site import site_blocks
 from runner.screen.view import Stage, StepView, View, old_values, view
 from runner.screen.waits import wait_blocks
-from runner.trade.web_path import Problem
 
 TICKS = 5
 """Rows of a list to be ticked that are shown at a time."""
@@ -44,6 +45,8 @@ class RunPage(Page):
     def _step(self, desk: Desk, seen: View, step: StepView) -> Sheet:
         blocks: list[Block] = [*caution_blocks(step), act_block(step), *remarks(step)]
         blocks += wait_blocks(desk.procedure, desk.state, desk.now, seen.lane)
+        blocks += calls(desk, seen.lane)
+        blocks += site_blocks(desk.procedure, desk.state, desk.now, step)
         blocks += answer_blocks(step)
         entry = None
         prompt, about = step.prompt, _about(step)
@@ -54,26 +57,43 @@ class RunPage(Page):
                     rows = tuple(Row(choice) for choice in prompt.choices)
                     blocks += [Gap(), Say(_question(step, prompt), ink=Ink.STRONG), Rows(rows, cursor, numbered=True)]
                 case "ticks":
-                    told = f"{_question(step, prompt)}: {ticked} of {len(prompt.choices)} ticked"
-                    back = f"  ({desk.cap(Action.UNEXPECTED)} takes the last back)" if ticked else ""
+                    told = say(
+                        "{question}: {ticked} of {count} ticked",
+                        question=_question(step, prompt),
+                        ticked=ticked,
+                        count=len(prompt.choices),
+                    )
+                    back = "  " + say("({key} takes the last back)", key=desk.cap(Action.UNEXPECTED)) if ticked else ""
                     blocks += [Gap(), Say(told + back, ink=Ink.STRONG), _ticks(prompt, step.threaded)]
                 case _:
-                    limits = f"allowed: {prompt.limits}" if prompt.limits else ""
+                    limits = say("allowed: {limits}", limits=prompt.limits) if prompt.limits else ""
                     entry = Entry(_question(step, prompt), prompt.unit, limits, free=prompt.shape == "text")
+        blocks += feed_blocks(desk, step)
+        blocks += ahead_blocks(desk.procedure, desk.state, seen.lane)
         blocks += _old_steps(desk)
         if step.blocked and not seen.unconfirmed:
             where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
-            blocks.append(Say(f"if the press is otherwise than noted: {where}, and say what you see", "look"))
+            blocks.append(
+                Say(
+                    say("if the press is otherwise than noted: {where}, and say what you see", where=where), say("look")
+                )
+            )
         if seen.unconfirmed and desk.state.intention:
-            blocks += [Gap(), Say(desk.state.intention, "next", Ink.STRONG)]
+            blocks += [Gap(), Say(desk.state.intention, say_as("intention", "next"), Ink.STRONG)]
         if seen.unconfirmed:
             where = f"{desk.cap(Action.WORKING)}, {desk.cap(Action.SIDE)}"
-            count = counted(seen.unconfirmed, "state is", "states are")
-            told = f"{count} unconfirmed since the interruption: {where}, and say what you see."
-            blocks += [Gap(), Say(told, "look", Ink.ABNORMAL)]
+            told = say_n(
+                "{n} state is unconfirmed since the interruption: {where}, and say what you see.",
+                "{n} states are unconfirmed since the interruption: {where}, and say what you see.",
+                seen.unconfirmed,
+                where=where,
+            )
+            blocks += [Gap(), Say(told, say("look"), Ink.ABNORMAL)]
         without = () if len(seen.trails) > 1 else (Action.SIDE,)
         subject = f"{about}/{step.stage.name}/{ticked}/{step.entry}/{step.attempt}"
-        spare = (Gap(), Say(step.then, "then", Ink.QUIET)) if step.then and step.stage is not Stage.CAUTIONS else ()
+        spare = (
+            (Gap(), Say(step.then, say("then"), Ink.QUIET)) if step.then and step.stage is not Stage.CAUTIONS else ()
+        )
         return Sheet(
             "run",
             seen.phase,
@@ -87,7 +107,7 @@ class RunPage(Page):
             spare=spare,
             pinned=0 if step.stage is Stage.CAUTIONS else len(step.cautions),
             secret=step.alone,
-            beside=_drawn(desk, step, ticked),
+            beside=step_drawings(desk, step),
         )
 
     def go(self, desk: Desk, typed: str) -> Move:
@@ -128,7 +148,7 @@ class RunPage(Page):
                 if typed.strip():
                     return Send(GiveAnswer(step.by, step.step.id, ask.name, typed), after="keep")
                 if fresh.cursor is None:
-                    return Tell(words.PICK)
+                    return Tell(say(words.PICK))
                 chosen = prompt.choices[fresh.cursor]
                 return Send(GiveAnswer(step.by, step.step.id, ask.name, chosen), RunPage(), after="keep")
             case "ticks":
@@ -137,7 +157,7 @@ class RunPage(Page):
                 return Send(TickRoller(step.by, step.step.id, len(step.threaded) + 1), after="keep")
             case _:
                 if not typed.strip():
-                    return Tell(f"{prompt.question}: type it, then Enter.")
+                    return Tell(say("{question}: type it, then Enter.", question=prompt.question))
                 return Send(GiveAnswer(step.by, step.step.id, ask.name, typed), after="keep")
 
     def press(self, desk: Desk, action: Action) -> Move:
@@ -165,8 +185,12 @@ def _old_steps(desk: Desk) -> tuple[Block, ...]:
     numbers = [step.number for step in steps_of(desk.procedure) if old_values(desk.state, step.id)]
     if not numbers:
         return ()
-    told = f"gone by an old value: step {', '.join(numbers)}; {desk.cap(Action.PLACES)}, look, and decide"
-    return (Say(told, "old value", Ink.ABNORMAL),)
+    told = say(
+        "gone by an old value: step {steps}; {key}, look, and decide",
+        steps=", ".join(numbers),
+        key=desk.cap(Action.PLACES),
+    )
+    return (Say(told, say("old value"), Ink.ABNORMAL),)
 
 
 def _about(step: StepView) -> str:
@@ -174,7 +198,7 @@ def _about(step: StepView) -> str:
 
 
 def _question(step: StepView, prompt: Prompt) -> str:
-    again = "  (second entry: look again)" if step.entry > 1 else ""
+    again = "  " + say("(second entry: look again)") if step.entry > 1 else ""
     return prompt.question + again
 
 
@@ -191,40 +215,28 @@ def _ticks(prompt: Prompt, threaded: tuple[str, ...]) -> Rows:
         for at, choice in enumerate(prompt.choices[first:last], start=first)
     ]
     if first:
-        rows.insert(0, Row(f"{first} more above, ticked", "   ", ink=Ink.LABEL))
+        rows.insert(0, Row(say("{count} more above, ticked", count=first), "   ", ink=Ink.LABEL))
     if last < count:
-        rows.append(Row(f"{count - last} more below", "   ", ink=Ink.LABEL))
+        rows.append(Row(say("{count} more below", count=count - last), "   ", ink=Ink.LABEL))
     return Rows(tuple(rows), ticked - first + bool(first))
-
-
-def _drawn(desk: Desk, step: StepView, ticked: int) -> tuple[Block, ...]:
-    """The web path of a step that threads one, as far as it is threaded; nothing where it cannot be drawn."""
-    ask = next((ask for ask in step.step.asks if ask.kind == "thread"), None)
-    if ask is None or ask.path not in desk.procedure.scope.paths:
-        return ()
-    path = path_of(desk.procedure.scope.paths[ask.path], values_now(desk.state), desk.procedure.scope)
-    if isinstance(path, Problem):
-        return ()
-    done = ticked if step.ask is ask else None
-    return (Heading(f"Web path {ask.path.replace('_', ' ').removesuffix(' path')}"), Drawing(path, done), Gap())
 
 
 def _go_words(step: StepView) -> str:
     match step.stage:
         case Stage.CAUTIONS:
-            return "cautions read"
+            return say("cautions read")
         case Stage.PIECES | Stage.HOLD:
-            return "to the hold"
+            return say("to the hold")
         case Stage.BEGIN:
-            return "try to begin" if step.blocked or step.unknown else "begin"
+            return say("try to begin") if step.blocked or step.unknown else say("begin")
         case Stage.ASK:
-            return "tick the next" if step.prompt and step.prompt.shape == "ticks" else "give answer"
+            return say("tick the next") if step.prompt and step.prompt.shape == "ticks" else say("give answer")
         case Stage.SECOND:
-            return "second look"
+            return say("second look")
         case Stage.WAIT:
-            return "waiting"
+            return say("waiting")
         case Stage.END:
-            return "DONE"
+            return say("DONE")
 
 
 GO_WORDS = {
@@ -247,13 +259,15 @@ def _go_word(step: StepView) -> str:
 def _list_ended(desk: Desk, seen: View) -> Sheet:
     waiting = ", ".join(seen.waiting_for)
     blocks = (
-        Say("This list has ended.", ink=Ink.STRONG),
+        Say(say("This list has ended."), ink=Ink.STRONG),
         Gap(),
-        Say(f"The phase goes on when these have ended too: {waiting}.", "waits"),
+        Say(say("The phase goes on when these have ended too: {waiting}.", waiting=waiting), say("waits")),
+        missing(desk),
+        *calls(desk, seen.lane),
         Gap(),
-        Say(f"{desk.enter('other')} shows the other list."),
+        Say(say("{enter} shows the other list.", enter=desk.enter("other"))),
     )
-    return Sheet("run", seen.phase, blocks, "other list", "other", subject="ended")
+    return Sheet("run", seen.phase, blocks, say("other list"), "other", subject="ended")
 
 
 def _other_list(seen: View) -> Move:

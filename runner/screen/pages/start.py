@@ -12,12 +12,13 @@ from dataclasses import dataclass, replace
 from runner.procedure.asks.ask import Misread
 from runner.procedure.model import Input, Procedure, steps_of
 from runner.procedure.ticket import judge_input
+from runner.say.text import mark, say
 from runner.screen import words
 from runner.screen.blocks import Block, Fact, Facts, Gap, Heading, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Begin, Desk, Leave, Move, Open, Page, Reset, Stay, Turn, moved, numbered
 from runner.screen.keys import Action
+from runner.screen.mode import revision_words
 from runner.screen.pages.form import FormPage, Question
-from runner.screen.view import revision_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +42,16 @@ class StartPage(Page):
             for known in _known(desk.procedure, self)
         )
         change = (
-            "A number: change that line first."
+            say("A number: change that line first.")
             if desk.plain
-            else "A number or the arrows, then Enter: change that line first."
+            else say("A number or the arrows, then Enter: change that line first.")
         )
         blocks: tuple[Block, ...] = (
             Say(
-                f"Compare with the job ticket. With {desk.enter('begin')} you confirm all of it and the run begins.",
+                say(
+                    "Compare with the job ticket. With {enter} you confirm all of it and the run begins.",
+                    enter=desk.enter("begin"),
+                ),
                 ink=Ink.STRONG,
             ),
             Gap(),
@@ -55,25 +59,32 @@ class StartPage(Page):
             Gap(),
             Say(change, ink=Ink.QUIET),
         )
-        go, word = ("BEGIN", "begin") if self.cursor is None else ("change it", "go")
-        return Sheet("start", f"Begin: {desk.procedure.title}", blocks, go, word, subject=f"begin/{self.cursor}")
+        go, word = (say("BEGIN"), "begin") if self.cursor is None else (say("change it"), "go")
+        return Sheet(
+            "start", say("Begin: {title}", title=desk.procedure.title), blocks, go, word, subject=f"begin/{self.cursor}"
+        )
 
     def _cautions(self, procedure: Procedure) -> Sheet:
-        mode = "LIVE RUN" if self.mode == "live" else "DRY RUN: nothing is done at the press"
+        mode = say("LIVE RUN") if self.mode == "live" else say("DRY RUN: nothing is done at the press")
         blocks: list[Block] = [
             Facts((
-                Fact("procedure", f"{procedure.title}, {revision_words(procedure, self.mode)}"),
-                Fact("press", procedure.equipment),
-                Fact("purpose", procedure.purpose),
-                Fact("mode", mode, ink=Ink.STRONG),
+                Fact(say("procedure"), f"{procedure.title}, {revision_words(procedure, self.mode)}"),
+                Fact(say("press"), procedure.equipment),
+                Fact(say("purpose"), procedure.purpose),
+                Fact(say("mode"), mode, ink=Ink.STRONG),
             )),
             Gap(),
         ]  # fmt: skip
-        blocks += [Say(text, "note") for text in words.cautions(self.pins)]
+        blocks += [Say(text, say("note")) for text in words.cautions(self.pins)]
         if procedure.tools:
-            blocks += [Gap(), Heading("Have ready"), Say(", ".join(procedure.tools))]
+            blocks += [Gap(), Heading(say("Have ready")), Say(", ".join(procedure.tools))]
         return Sheet(
-            "start", f"Before you begin: {procedure.title}", tuple(blocks), "read, go on", "read", subject="cautions"
+            "start",
+            say("Before you begin: {title}", title=procedure.title),
+            tuple(blocks),
+            say("read, go on"),
+            "read",
+            subject="cautions",
         )
 
     def go(self, desk: Desk, typed: str) -> Move:
@@ -100,7 +111,7 @@ class StartPage(Page):
         return Turn(replace(self, cursor=numbered(number, len(self.crew) + len(self.inputs))))
 
 
-LATER = "may stay empty: signs on later (pause, Sign on)"
+LATER = mark("may stay empty: signs on later (pause, Sign on)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +132,7 @@ def _known(procedure: Procedure, page: StartPage) -> tuple[Known, ...]:
     for name, typed in page.inputs:
         given = asks.get(name)
         if given is None:
-            lines.append(Known(name, False, name, f"{typed}: no input of this procedure", odd=True))
+            lines.append(Known(name, False, name, say("{typed}: no input of this procedure", typed=typed), odd=True))
             continue
         doubt = _doubt(given)(typed)
         shown = f"{_echo(given)(typed)}   {doubt}" if doubt else _echo(given)(typed)
@@ -147,8 +158,8 @@ def _form(procedure: Procedure, page: StartPage, name: str, is_role: bool) -> Pa
     if is_role:
         label = dict(procedure.people).get(name, name)
         needed = name in doers
-        later = "" if needed else LATER
-        question = Question(f"Who is {label}?", limits=later, needed=needed)
+        later = "" if needed else say(LATER)
+        question = Question(say("Who is {label}?", label=label), limits=later, needed=needed)
     else:
         question = _question(next(given for given in procedure.inputs if given.name == name))
 
@@ -157,17 +168,17 @@ def _form(procedure: Procedure, page: StartPage, name: str, is_role: bool) -> Pa
             return Reset(ask_next(procedure, replace(page, crew=_put(page.crew, name, answers[0]))))
         return Reset(ask_next(procedure, replace(page, inputs=_put(page.inputs, name, answers[0]))))
 
-    so_far = tuple(Fact(known.ask, known.shown or "nobody yet") for known in _known(procedure, page))
+    so_far = tuple(Fact(known.ask, known.shown or say("nobody yet")) for known in _known(procedure, page))
     above: tuple[Block, ...] = (Facts(so_far),) if so_far else ()
-    title = f"Begin: {procedure.title}"
-    return FormPage(title, (question,), answered, above, page="start", last="next")
+    title = say("Begin: {title}", title=procedure.title)
+    return FormPage(title, (question,), answered, above, page="start", last=say("next"))
 
 
 def _question(given: Input) -> Question:
     limits = ""
     if given.unit is not None and given.within is not None:
         low, high = given.unit.magnitude(given.within.low), given.unit.magnitude(given.within.high)
-        limits = f"allowed: {low:g} to {high:g} {given.unit.text}"
+        limits = say("allowed: {low:g} to {high:g} {unit}", low=low, high=high, unit=given.unit.text)
     unit = given.unit.text if given.unit is not None else ""
     return Question(given.ask, given.choices, unit, limits, check=_check(given), doubt=_doubt(given), echo=_echo(given))
 
@@ -186,7 +197,7 @@ def _doubt(given: Input) -> Callable[[str], str]:
         if isinstance(judged, Misread):
             return judged.message
         return (
-            f"{judged.shown} is unusual. Look at the ticket; if it is so, Enter again."
+            say("{shown} is unusual. Look at the ticket; if it is so, Enter again.", shown=judged.shown)
             if judged.verdict == "unlikely"
             else ""
         )

@@ -11,6 +11,7 @@ from functools import partial
 
 from runner.engine.intents import LookAt
 from runner.procedure.model import TrackedState
+from runner.say.text import say
 from runner.screen import words
 from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Stay, Tell, Turn, TurnTo, moved, numbered
@@ -35,22 +36,24 @@ class StatesPage(Page):
         board = states_view(desk.procedure, desk.state)
         blocks: list[Block] = []
         if self.resumed and desk.state.intention:
-            blocks += [Big("Next I will", desk.state.intention), Gap()]
+            blocks += [Big(say("Next I will"), desk.state.intention), Gap()]
         if desk.state.unconfirmed:
-            told = (
-                f"Go and look. {desk.enter('same')}: you see it as it was. {desk.cap(Action.UNEXPECTED)}: it differs."
+            told = say(
+                "Go and look. {enter}: you see it as it was. {key}: it differs.",
+                enter=desk.enter("same"),
+                key=desk.cap(Action.UNEXPECTED),
             )
-            blocks += [Say(told, "look", Ink.ABNORMAL), Gap()]
+            blocks += [Say(told, say("look"), Ink.ABNORMAL), Gap()]
         if not board:
-            blocks.append(Say("This procedure tracks no states."))
+            blocks.append(Say(say("This procedure tracks no states.")))
         at = self._at(board)
         rows = tuple(_row(state, desk.plain or place == at) for place, state in enumerate(board))
         blocks.append(Rows(rows, at, numbered=True))
-        title = "What the press is taken for: you confirm what you see"
+        title = say("What the press is taken for: you confirm what you see")
         if at is not None and board[at].before and not board[at].known:
             # each look is its own: a key held down, or pressed for the line above, confirms nothing here
-            return Sheet("looks", title, tuple(blocks), "as it was", "same", subject=f"looks/{at}")
-        go = "to the step" if self.resumed and at is None else "say it"
+            return Sheet("looks", title, tuple(blocks), say("as it was"), "same", subject=f"looks/{at}")
+        go = say("to the step") if self.resumed and at is None else say("say it")
         return Sheet("working", title, tuple(blocks), go, subject="states")
 
     def _at(self, board: tuple[StateView, ...]) -> int | None:
@@ -63,7 +66,7 @@ class StatesPage(Page):
         board = states_view(desk.procedure, desk.state)
         at = self._at(board)
         if at is None:
-            return Back() if self.resumed or not board else Tell(words.PICK)
+            return Back() if self.resumed or not board else Tell(say(words.PICK))
         if board[at].before and not board[at].known:
             return self._as_it_was(desk, board[at])
         return Open(_values(desk.procedure.states[at], replace(self, cursor=None)))
@@ -77,7 +80,7 @@ class StatesPage(Page):
 
         if self.looker:
             return looked(desk, self.looker)
-        return who(desk, f"{state.label}: {state.before}. Who looked?", looked)
+        return who(desk, say("{label}: {value}. Who looked?", label=state.label, value=state.before), looked)
 
     def press(self, desk: Desk, action: Action) -> Move:
         """Arrows choose; Tab shows the values; Esc leaves; what differs is picked."""
@@ -101,7 +104,11 @@ class StatesPage(Page):
 def _row(state: StateView, told: bool) -> Row:
     """A state; what it was before is told where it can be confirmed, and only there."""
     row = state_row(state)
-    return row._replace(text=f"{row.text}; it was {state.before}") if told and state.before and not state.known else row
+    return (
+        row._replace(text=say("{state}; it was {before}", state=row.text, before=state.before))
+        if told and state.before and not state.known
+        else row
+    )
 
 
 def _values(tracked: TrackedState, board: StatesPage) -> Page:
@@ -109,12 +116,14 @@ def _values(tracked: TrackedState, board: StatesPage) -> Page:
         def looked(_: Desk, name: str) -> Move:
             return Send(LookAt(name, tracked.name, value), replace(board, looker=name))
 
-        return who(desk, f"{tracked.label}: {value}. Who looked?", looked, first=board.looker)
+        return who(
+            desk, say("{label}: {value}. Who looked?", label=tracked.label, value=value), looked, first=board.looker
+        )
 
     rows = tuple(Row(value) for value in tracked.of)
     moves = tuple(partial(seen, value=value) for value in tracked.of)
-    above = (Say("You have looked at it yourself, now. What do you see?"),)
-    return MenuPage(f"{tracked.label}: what do you see?", rows, moves, above)
+    above = (Say(say("You have looked at it yourself, now. What do you see?")),)
+    return MenuPage(say("{label}: what do you see?", label=tracked.label), rows, moves, above)
 
 
 def opened(_: Desk) -> Page:

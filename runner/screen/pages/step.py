@@ -2,6 +2,7 @@
 
 from runner.engine.state import StepStatus
 from runner.procedure.model import Caution
+from runner.say.text import say
 from runner.screen.blocks import Act, Block, CautionBlock, Fact, Facts, Gap, Ink, Say
 from runner.screen.view import PiecesView, Stage, StepView
 
@@ -26,55 +27,89 @@ def hazards(cautions: tuple[Caution, ...]) -> tuple[Block, ...]:
 
 def act_block(step: StepView) -> Act:
     """The instruction."""
-    return Act(step.step.number, step.act, step.mark, step.status.value, step.who)
+    return Act(step.step.number, step.act, step.mark, say(step.status.value), step.who)
 
 
 def remarks(step: StepView) -> tuple[Block, ...]:
     """Why, and all that the person must know before going on."""
     blocks: list[Block] = []
     if step.step.why:
-        blocks.append(Say(step.step.why, "why", Ink.QUIET))
+        blocks.append(Say(step.step.why, say("why"), Ink.QUIET))
     if step.attempt > 1 or step.passes:
-        passes = f", {step.passes} times round so far" if step.passes else ""
-        blocks.append(Say(f"attempt {step.attempt}{passes}", "again", Ink.ABNORMAL))
+        told = say("attempt {attempt}", attempt=step.attempt)
+        if step.passes:
+            told = say("attempt {attempt}, {passes} times round so far", attempt=step.attempt, passes=step.passes)
+        blocks.append(Say(told, say("again"), Ink.ABNORMAL))
     if step.after_trouble[1]:
-        blocks.append(Say(f"{step.after_trouble[0]} {step.after_trouble[1]}", "first", Ink.ABNORMAL))
+        blocks.append(Say(f"{step.after_trouble[0]} {step.after_trouble[1]}", say("first"), Ink.ABNORMAL))
     for name in step.old:
-        corrected = f"{name.replace('_', ' ')} was corrected after this step had gone by the old value"
-        blocks.append(Say(corrected, "old value", Ink.ABNORMAL))
+        if step.status is StepStatus.NOT_APPLICABLE:
+            corrected = say("{name} was corrected: by the new value this step applies", name=name.replace("_", " "))
+        else:
+            corrected = say(
+                "{name} was corrected after this step had gone by the old value", name=name.replace("_", " ")
+            )
+        blocks.append(Say(corrected, say("old value"), Ink.ABNORMAL))
     if step.step.repeat:
-        blocks.append(Say(f"until {step.step.repeat.text}, at most {step.step.repeat.at_most} times", "repeat"))
+        blocks.append(
+            Say(
+                say(
+                    "until {condition}, at most {count} times",
+                    condition=step.step.repeat.text,
+                    count=step.step.repeat.at_most,
+                ),
+                say("repeat"),
+            )
+        )
     if step.step.optional and step.stage in (Stage.CAUTIONS, Stage.PIECES, Stage.HOLD, Stage.BEGIN):
-        agrees = f"; {step.agrees} must agree" if step.agrees else ""
-        blocks.append(Say(f"may be left out with a reason{agrees}", "optional", Ink.QUIET))
+        told = say("may be left out with a reason")
+        if step.agrees:
+            told = say("may be left out with a reason; {role} must agree", role=step.agrees)
+        blocks.append(Say(told, say("optional"), Ink.QUIET))
     blocks += [pieces_words(pieces) for pieces in step.pieces]
     if step.releaser:
         blocks.append(hold_words(step))
     if step.second:
-        blocks.append(Say(f"{step.second} looks too before it is done", "second"))
-    blocks += [Say(f"{name.replace('_', ' ')} is not known yet", "missing", Ink.ABNORMAL) for name in step.unknown]
-    blocks += [Say(words, "not yet", Ink.ABNORMAL) for words in step.blocked]
+        blocks.append(Say(say("{role} looks too before it is done", role=step.second), say("second")))
+    blocks += [
+        Say(say("{name} is not known yet", name=name.replace("_", " ")), say("missing"), Ink.ABNORMAL)
+        for name in step.unknown
+    ]
+    blocks += [Say(words, say("not yet"), Ink.ABNORMAL) for words in step.blocked]
     if step.step.troubles and step.status is StepStatus.BEGUN:
-        blocks.append(Say("  ".join(trouble.sign for trouble in step.step.troubles), "watch for", Ink.QUIET))
+        blocks.append(Say("  ".join(trouble.sign for trouble in step.step.troubles), say("watch for"), Ink.QUIET))
     return tuple(blocks)
 
 
 def hold_words(step: StepView) -> Say:
     """How the hold of a step stands."""
     if step.hold == "released":
-        return Say(f"released by {step.releaser}", "HOLD", Ink.GOOD)
+        return Say(say("released by {role}", role=step.releaser), say("HOLD"), Ink.GOOD)
     if step.hold == "reached":
-        return Say(f"{step.releaser} must release this step, and not who does it", "HOLD", Ink.ABNORMAL)
-    return Say(f"{step.releaser} releases this step; call them in time", "HOLD", Ink.STRONG)
+        return Say(
+            say("{role} must release this step, and not who does it", role=step.releaser), say("HOLD"), Ink.ABNORMAL
+        )
+    return Say(say("{role} releases this step; call them in time", role=step.releaser), say("HOLD"), Ink.STRONG)
 
 
 def pieces_words(pieces: PiecesView) -> Say:
     """Pieces that hold the step, or that somebody accepted though they miss what is wanted."""
     known, name = pieces.known, pieces.known.name.replace("_", " ")
     if known.verdict == "accepted":
-        return Say(f"{name}: nearest choice, accepted by {known.accepted_by}: {known.accepted_why}", "pieces", Ink.GOOD)
-    words = f"{name}: {pieces.accepts} must accept the nearest choice, and not who does the step"
-    return Say(words, "HOLD", Ink.ABNORMAL)
+        return Say(
+            say(
+                "{name}: nearest choice, accepted by {person}: {why}",
+                name=name,
+                person=known.accepted_by,
+                why=known.accepted_why,
+            ),
+            say("pieces"),
+            Ink.GOOD,
+        )
+    words = say(
+        "{name}: {role} must accept the nearest choice, and not who does the step", name=name, role=pieces.accepts
+    )
+    return Say(words, say("HOLD"), Ink.ABNORMAL)
 
 
 def answer_blocks(step: StepView) -> tuple[Block, ...]:
@@ -82,9 +117,9 @@ def answer_blocks(step: StepView) -> tuple[Block, ...]:
     if not step.answers:
         return ()
     if step.alone:
-        return (Gap(), Say("kept, and not shown until the second person has looked", "answers", Ink.QUIET))
+        return (Gap(), Say(say("kept, and not shown until the second person has looked"), say("answers"), Ink.QUIET))
     rows = tuple(
-        Fact(a.ask, a.shown, "" if a.verdict == "in" else "out of limits" if a.verdict == "out" else "unusual",
+        Fact(a.ask, a.shown, "" if a.verdict == "in" else say("out of limits") if a.verdict == "out" else say("unusual"),
              Ink.PLAIN if a.verdict == "in" else Ink.ABNORMAL)
         for a in step.answers
     )  # fmt: skip

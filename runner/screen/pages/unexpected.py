@@ -13,8 +13,10 @@ from runner.engine.lookup import step_named
 from runner.engine.shown import doer, fill_in
 from runner.engine.state import EXCEPTION_KINDS, SEVERITIES, NotedException
 from runner.procedure.model import Step, Trouble
+from runner.say.text import say
 from runner.screen.blocks import Block, Gap, Ink, Row, Say
 from runner.screen.desk import Desk, Move, Open, Page, Send
+from runner.screen.pages.carried import accept_rows, from_words
 from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
@@ -22,7 +24,11 @@ from runner.screen.pages.who import who
 
 
 def opened(desk: Desk) -> Page:
-    """What can be said now that is not as expected."""
+    """What can be said now that is not as expected; after the end, the review."""
+    if desk.state.outcome:
+        from runner.screen.pages.review import ReviewPage
+
+        return ReviewPage()
     step = step_named(desk.procedure, desk.step_id)
     begun = step is not None and _begun(desk, step)
     rows: list[Row] = []
@@ -39,14 +45,28 @@ def opened(desk: Desk) -> Page:
         ask, threaded = threading_of(step), desk.state.record(step.id).threaded
         if ask is not None and threaded and ask.name not in desk.state.record(step.id).answers:
             number = len(threaded)
-            rows.append(Row(f"Take back the last tick: roller {number}, {ask.of[number - 1]}"))
+            rows.append(
+                Row(say("Take back the last tick: roller {number}, {roller}", number=number, roller=ask.of[number - 1]))
+            )
             moves.append(partial(_take_back, step=step, number=number))
-    rows.append(Row("Something else: note it in your words, the step goes on"))
+    rows.append(Row(say("Something else: note it in your words, the step goes on")))
     moves.append(lambda d: Open(_note(d)))
+    for row, move in accept_rows(desk):
+        rows.append(row)
+        moves.append(move)
     for noted in desk.state.open_exceptions:
-        rows.append(Row(f"Close exception {noted.number} ({noted.severity}): {noted.words}"))
-        moves.append(partial(_close, noted=noted))
-    return MenuPage("Not as expected: what is it?", tuple(rows), tuple(moves), tuple(above))
+        rows.append(
+            Row(
+                say(
+                    "Close exception {number} ({severity}): {words}",
+                    number=noted.number,
+                    severity=say(noted.severity),
+                    words=noted.words,
+                )
+            )
+        )
+        moves.append(partial(close_exception, noted=noted))
+    return MenuPage(say("Not as expected: what is it?"), tuple(rows), tuple(moves), tuple(above))
 
 
 def _take_back(desk: Desk, step: Step, number: int) -> Move:
@@ -61,25 +81,30 @@ def _begun(desk: Desk, step: Step) -> bool:
 def _met(desk: Desk, step: Step, trouble: Trouble) -> Move:
     do, _ = fill_in(desk.state, trouble.do)
     blocks: list[Block] = [
-        Say(trouble.sign, "sign", Ink.ABNORMAL),
+        Say(trouble.sign, say("sign"), Ink.ABNORMAL),
         Gap(),
-        Say(do, "do", Ink.STRONG),
+        Say(do, say("do"), Ink.STRONG),
         Gap(),
-        Say(_way_on(desk, trouble), "then"),
+        Say(_way_on(desk, trouble), say("then")),
     ]
     intent = MeetTrouble(doer(desk.state, step), step.id, trouble.id or trouble.sign)
-    return Open(ConfirmPage("Trouble at this step", tuple(blocks), "yes, this", lambda _: Send(intent), word="yes"))
+    return Open(
+        ConfirmPage(say("Trouble at this step"), tuple(blocks), say("yes, this"), lambda _: Send(intent), word="yes")
+    )
 
 
 def _way_on(desk: Desk, trouble: Trouble) -> str:
     match trouble.way_on:
         case "back_to":
             to = step_named(desk.procedure, trouble.back_to)
-            return f"the work goes back to step {to.number if to else trouble.back_to}; steps from there are done again"
+            return say(
+                "the work goes back to step {number}; steps from there are done again",
+                number=to.number if to else trouble.back_to,
+            )
         case "go_on":
-            return "the work goes on with the next step; what this step should make stays unknown"
+            return say("the work goes on with the next step; what this step should make stays unknown")
         case _:
-            return "stop and make safe"
+            return say("stop and make safe")
 
 
 def _note(desk: Desk) -> Page:
@@ -90,20 +115,26 @@ def _note(desk: Desk) -> Page:
         return Send(NoteException(by, step_id, kind, severity, words))
 
     questions = (
-        Question("What is it about?", EXCEPTION_KINDS),
-        Question("How serious?", SEVERITIES),
-        Question("What is not as expected, in a few words"),
+        Question(say("What is it about?"), EXCEPTION_KINDS, ours=True),
+        Question(say("How serious?"), SEVERITIES, ours=True),
+        Question(say("What is not as expected, in a few words")),
     )
-    return FormPage("Note an exception", questions, noted, last="note it")
+    return FormPage(say("Note an exception"), questions, noted, last=say("note it"))
 
 
-def _close(_: Desk, noted: NotedException) -> Move:
+def close_exception(_: Desk, noted: NotedException) -> Move:
+    """How it was dealt with, then who dealt with it."""
+
     def closed(d: Desk, answers: tuple[str, ...]) -> Move:
-        return who(d, f"Who dealt with exception {noted.number}?",
+        return who(d, say("Who dealt with exception {number}?", number=noted.number),
                    lambda _, name: Send(CloseException(name, noted.number, answers[0])))  # fmt: skip
 
     above = (
         Say(noted.words, f"{noted.number}", Ink.ABNORMAL),
-        Say(f"{noted.by or 'the program'}, {noted.at.utc}", "noted"),
+        Say(from_words(noted) if noted.run else f"{noted.by or say('the program')}, {noted.at.utc}", say("noted")),
     )
-    return Open(FormPage("Close an exception", (Question("How was it dealt with?"),), closed, above, last="close it"))
+    return Open(
+        FormPage(
+            say("Close an exception"), (Question(say("How was it dealt with?")),), closed, above, last=say("close it")
+        )
+    )

@@ -13,14 +13,17 @@ from runner.engine.lookup import step_named
 from runner.engine.state import KnownValue
 from runner.procedure.hung import ORDER, Ends
 from runner.procedure.model import Calculation, Input
+from runner.say.text import say
 from runner.screen import words
-from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Ink, Row, Rows, Say, Sheet
+from runner.screen.blocks import Big, Block, Fact, Facts, Gap, Hanging, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Back, Desk, Move, Open, Page, Send, Tell, Turn, TurnTo, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.listed import value_row
+from runner.screen.origins import origin_words
 from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
+from runner.screen.pages.path import path_page, path_rows, paths_in_order
 from runner.screen.pages.who import who
 
 
@@ -32,15 +35,17 @@ class WorkingPage(Page):
 
     def show(self, desk: Desk) -> Sheet:
         """Every value, those of the step first."""
-        rows = tuple(value_row(known) for known in values_in_order(desk))
-        blocks: tuple[Block, ...] = (Rows(rows, self.cursor, numbered=True),) if rows else (Say("No values yet."),)
-        return Sheet("working", "Values: pick one to see its working", blocks, "show working", subject="values")  # fmt: skip
+        rows = (*(value_row(known) for known in values_in_order(desk)), *path_rows(desk))
+        blocks: tuple[Block, ...] = (Rows(rows, self.cursor, numbered=True),) if rows else (Say(say("No values yet.")),)
+        return Sheet("working", say("Values: pick one to see its working"), blocks, say("show working"), subject="values")  # fmt: skip
 
     def go(self, desk: Desk, typed: str) -> Move:
         """The working of one value."""
-        known = values_in_order(desk)
-        if self.cursor is None or self.cursor >= len(known):
-            return Tell(words.PICK) if known else Back()
+        known, paths = values_in_order(desk), paths_in_order(desk)
+        if self.cursor is None or self.cursor >= len(known) + len(paths):
+            return Tell(say(words.PICK)) if known or paths else Back()
+        if self.cursor >= len(known):
+            return Open(path_page(desk, paths[self.cursor - len(known)]))
         return Open(working(desk, known[self.cursor]))
 
     def press(self, desk: Desk, action: Action) -> Move:
@@ -51,11 +56,15 @@ class WorkingPage(Page):
             case Action.SIDE:
                 return TurnTo("states")
             case _:
-                return Turn(replace(self, cursor=moved(self.cursor, action, len(values_in_order(desk)), desk.room)))
+                return Turn(replace(self, cursor=moved(self.cursor, action, _rows(desk), desk.room)))
 
     def choose(self, desk: Desk, number: int) -> Move:
         """A digit chooses."""
-        return Turn(replace(self, cursor=numbered(number, len(values_in_order(desk)))))
+        return Turn(replace(self, cursor=numbered(number, _rows(desk))))
+
+
+def _rows(desk: Desk) -> int:
+    return len(values_in_order(desk)) + len(paths_in_order(desk))
 
 
 def values_in_order(desk: Desk) -> tuple[KnownValue, ...]:
@@ -70,10 +79,12 @@ def working(desk: Desk, known: KnownValue) -> Page:
     name = known.name.replace("_", " ")
     given = next((given for given in desk.procedure.inputs if given.name == known.name), None)
     if given is not None and known.source == "ticket" and not desk.state.outcome and desk.state.mode:
-        rows = (Row("Back"), Row("Correct it: the job ticket says otherwise"))
+        rows = (Row(say("Back")), Row(say("Correct it: the job ticket says otherwise")))
         moves: tuple[Callable[[Desk], Move], ...] = (lambda _: Back(), lambda d: _correct(d, given, known))
-        return MenuPage(f"Working: {name}", rows, moves, working_blocks(desk, known), cursor=0)
-    return ConfirmPage(f"Working: {name}", working_blocks(desk, known), "back", lambda _: Back(), word="back")
+        return MenuPage(say("Working: {name}", name=name), rows, moves, working_blocks(desk, known), cursor=0)
+    return ConfirmPage(
+        say("Working: {name}", name=name), working_blocks(desk, known), say("back"), lambda _: Back(), word="back"
+    )
 
 
 def _correct(_: Desk, given: Input, known: KnownValue) -> Move:
@@ -81,12 +92,12 @@ def _correct(_: Desk, given: Input, known: KnownValue) -> Move:
 
     def corrected(d: Desk, answers: tuple[str, ...]) -> Move:
         wanted = CorrectAnswer("", "", given.name, answers[0], answers[1])
-        return who(d, f"Who corrects {given.ask}?", lambda _, person: Send(replace(wanted, by=person)))
+        return who(d, say("Who corrects {name}?", name=given.ask), lambda _, person: Send(replace(wanted, by=person)))
 
     unit = given.unit.text if given.unit is not None else ""
-    above = (Say(f"Given before: {known.shown}. It stays on record.", ink=Ink.QUIET), Gap())
-    questions = (Question(given.ask, given.choices, unit), Question("Why is it corrected?"))
-    return Open(FormPage("Correct the job ticket", questions, corrected, above, last="correct it"))
+    above = (Say(say("Given before: {shown}. It stays on record.", shown=known.shown), ink=Ink.QUIET), Gap())
+    questions = (Question(given.ask, given.choices, unit), Question(say("Why is it corrected?")))
+    return Open(FormPage(say("Correct the job ticket"), questions, corrected, above, last=say("correct it")))
 
 
 def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
@@ -94,52 +105,67 @@ def working_blocks(desk: Desk, known: KnownValue) -> tuple[Block, ...]:
     name = known.name.replace("_", " ")
     blocks: list[Block] = [Big(name, known.shown), Gap()]
     if known.formula:
-        blocks.append(Say(known.formula, "formula"))
+        blocks.append(Say(known.formula, say("formula")))
     if known.working:
-        blocks.append(Say(known.working, "numbers"))
+        blocks.append(Say(known.working, say("numbers")))
     if known.limits:
         ok = known.verdict == "in"
         blocks.append(
-            Say(f"{known.limits}  {'kept' if ok else 'NOT KEPT'}", "allowed", Ink.PLAIN if ok else Ink.ABNORMAL)
+            Say(
+                f"{known.limits}  {say('kept') if ok else say('NOT KEPT')}",
+                say("allowed"),
+                Ink.PLAIN if ok else Ink.ABNORMAL,
+            )
         )
     if known.accepted_by:
-        blocks.append(Say(f"nearest choice, by {known.accepted_by}: {known.accepted_why}", "accepted", Ink.STRONG))
+        blocks.append(
+            Say(
+                say("nearest choice, by {person}: {why}", person=known.accepted_by, why=known.accepted_why),
+                say("accepted"),
+                Ink.STRONG,
+            )
+        )
     if known.rough:
-        blocks.append(Say(known.rough.removeprefix("rough check: "), "rough check", rough_ink(known)))
+        blocks.append(Say(known.rough.removeprefix(f"{say('rough check')}: "), say("rough check"), rough_ink(known)))
     if known.gives:
-        blocks.append(Say(known.gives, "pieces"))
+        blocks.append(Say(known.gives, say("pieces")))
     why = next((c.why for c in desk.procedure.calculations if isinstance(c, Calculation) and c.name == known.name), "")
     if why:
-        blocks.append(Say(why, "why", Ink.QUIET))
-    blocks.append(Say(source_words(desk, known), "from", Ink.QUIET))
+        blocks.append(Say(why, say("why"), Ink.QUIET))
+    blocks.append(Say(source_words(desk, known), say("from"), Ink.QUIET))
     if known.stale:
-        blocks.append(Say("must be given or worked out again before it counts", "stale", Ink.ABNORMAL))
+        blocks.append(Say(say("must be given or worked out again before it counts"), say("stale"), Ink.ABNORMAL))
     if known.ends:
         blocks += [Gap(), Facts(end_facts(known.ends, known.unit))]
     if known.inputs or known.origins:
         blocks += [Gap(), Facts(input_facts(known))]
+    if known.ends:
+        blocks += [Gap(), Hanging(known.ends, known.unit)]
     return tuple(blocks)
 
 
 def rough_ink(known: KnownValue) -> Ink:
     """A rough check that agrees is a remark; what else it says is not to be missed."""
-    return Ink.QUIET if "agrees" in known.rough and known.verdict == "in" else Ink.ABNORMAL
+    return Ink.QUIET if known.verdict == "in" else Ink.ABNORMAL  # a value that its rough check doubts is out
 
 
 def end_facts(ends: Ends, unit: str) -> tuple[Fact, ...]:
     """The pieces of each end in the order in which they hang."""
 
     def words(end: tuple[tuple[str, int], ...]) -> str:
-        return " + ".join(f"{count} x {piece} {unit}" for piece, count in end) or "nothing"
+        return " + ".join(f"{count} x {piece} {unit}" for piece, count in end) or say("nothing")
 
-    return tuple(Fact(f"end {at}", words(end), ORDER if len(end) > 1 else "") for at, end in enumerate(ends, start=1))
+    return tuple(
+        Fact(say("end {number}", number=at), words(end), say(ORDER) if len(end) > 1 else "")
+        for at, end in enumerate(ends, start=1)
+    )
 
 
 def input_facts(known: KnownValue) -> tuple[Fact, ...]:
     """What went in, each with where it came from; then rows of tables and constants."""
     given, origins = dict(known.inputs), dict(known.origins)
-    values = [Fact(name.replace("_", " "), shown, origins.get(name, "")) for name, shown in known.inputs]
-    others = [Fact(name.replace("_", " "), where) for name, where in known.origins if name not in given]
+    values = [Fact(name.replace("_", " "), shown, origin_words(origins.get(name, ""))) for name, shown in known.inputs]
+    others = [Fact(name.replace("_", " "), origin_words(where)) for name, where in known.origins if name not in given]
     return (*values, *others)
 
 
@@ -147,10 +173,10 @@ def source_words(desk: Desk, known: KnownValue) -> str:
     """Where a value came from."""
     step = step_named(desk.procedure, known.source)
     if known.origin and known.source != "worked out":
-        return known.origin
+        return origin_words(known.origin)
     if step is not None:
-        return f"given at step {step.number}"
-    return "the job ticket" if known.source == "ticket" else known.source
+        return say("given at step {number}", number=step.number)
+    return say("the job ticket") if known.source == "ticket" else origin_words(known.source)
 
 
 def opened(_: Desk) -> Page:

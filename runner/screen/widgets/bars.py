@@ -1,13 +1,14 @@
 """The frame of every page: what is run and how (a dry run is worded and striped), the place, the message, the keys."""
 
+from runner.say.text import say
 from runner.screen.blocks import Ink, Sheet
-from runner.screen.keys import Action, key_for
+from runner.screen.keys import KEYS, LESSON, MOVES, SIGHT, Action, key_for
 from runner.screen.view import Trail, View
 from runner.screen.widgets.lines import Line, Span, filled, fit, width_of, wrap
 
 STRIPE = "/"
 COLUMNS = 4
-NARROW = 76
+NARROW = 80
 """Cells below which labels are short and the first column, where Enter stands, is the widest."""
 
 
@@ -25,15 +26,17 @@ def top_lines(view: View, clock: str, width: int) -> list[Line]:
 
 def _place(view: View, width: int) -> Line:
     """What is open is never cut: where there is little room the name of the phase is."""
-    lead = f" Phase {view.phase_place} of {view.phases}  "
+    lead = f" {say('Phase {place} of {count}', place=view.phase_place, count=view.phases)}  "
     spans: list[Span] = []
     here = next((trail for trail in view.trails if trail.on), None)
     if here is not None:
-        spans.append((f"   step {min(here.place, here.length)} of {here.length}", Ink.LABEL))
+        spans.append(
+            ("   " + say("step {place} of {count}", place=min(here.place, here.length), count=here.length), Ink.LABEL)
+        )
     if view.open_exceptions:
-        spans.append((f"   ! {view.open_exceptions} open", Ink.ABNORMAL))
+        spans.append(("   ! " + say("{count} open", count=view.open_exceptions), Ink.ABNORMAL))
     if view.unconfirmed:
-        spans.append((f"   ? {view.unconfirmed} unconfirmed", Ink.ABNORMAL))
+        spans.append(("   ? " + say("{count} unconfirmed", count=view.unconfirmed), Ink.ABNORMAL))
     room = width - width_of(lead) - sum(width_of(text) for text, _ in spans)
     phase = view.phase if width_of(view.phase) <= room else fit(view.phase, max(4, room)).rstrip()
     return filled(((lead, Ink.LABEL), (phase, Ink.STRONG), *spans), width)
@@ -93,15 +96,36 @@ def message_lines(words: str, abnormal: bool, width: int, most: int) -> list[Lin
 def label_of(action: Action, narrow: bool) -> str:
     """What a key does, in as many letters as its place has."""
     key = key_for(action)
-    return key.short if narrow and key.short else key.label
+    return say(key.short if narrow and key.short else key.label)
+
+
+def columns_of(width: int) -> tuple[tuple[int, ...], bool]:
+    """Cells of each column, and whether labels are short. The same on every page, so that a key stays at its place: where
+    the words of a language are too long for the usual columns, labels are short and Enter gets what the others leave."""
+    narrow = width < NARROW
+    usual = (21, 15, 12, width - 48) if narrow else (*[width // COLUMNS] * 3, width - width // COLUMNS * 3)
+    if all(need <= cells for need, cells in zip(needs(narrow), usual, strict=True)):
+        return usual, narrow
+    rest = needs(narrow=True)[1:]
+    return (width - sum(rest), *rest), True
+
+
+def needs(narrow: bool) -> list[int]:
+    """Cells that the keys of each column need, but for Enter, whose words are each page's own."""
+    cells = [0] * COLUMNS
+    for key in KEYS:
+        if key.action not in (Action.GO_ON, *MOVES, *SIGHT, *LESSON):
+            column = key.slot[1]
+            cells[column] = max(cells[column], width_of(f"{key.cap} {label_of(key.action, narrow)} "))
+    return cells
 
 
 def key_lines(sheet: Sheet, width: int) -> list[Line]:
     """Two lines of keys, every key always at the same place."""
-    narrow = width < NARROW
-    columns = (21, 15, 12, width - 48) if narrow else (*[width // COLUMNS] * 3, width - width // COLUMNS * 3)
+    columns, narrow = columns_of(width)
     grid: list[list[Span]] = [[], []]
-    shown = {action: sheet.go if action is Action.GO_ON else label_of(action, narrow) for action in sheet.keys}
+    named = {action: label_of(action, narrow) for action in sheet.keys} | dict(sheet.named)
+    shown = {action: sheet.go if action is Action.GO_ON else named[action] for action in sheet.keys}
     slots = {key_for(action).slot: action for action in shown}
     for row in range(2):
         for at in range(COLUMNS):
@@ -113,5 +137,6 @@ def key_lines(sheet: Sheet, width: int) -> list[Line]:
             cap = key_for(action).cap
             strong = action in (Action.GO_ON, Action.SAFE)
             grid[row].append((cap, Ink.KEY))
-            grid[row].append((fit(f" {shown[action]}", size - width_of(cap)), Ink.STRONG if strong else Ink.PLAIN))
+            label = fit(f" {shown[action]}", size - width_of(cap) - 1) + " "
+            grid[row].append((label, Ink.STRONG if strong else Ink.PLAIN))
     return [filled(tuple(spans), width) for spans in grid]

@@ -2,24 +2,28 @@
 memory). Position and words carry it; the colour of the signal word only repeats it.
 """
 
+from runner.say.text import say
 from runner.screen.blocks import CautionBlock, Ink
 from runner.screen.marks import SIGNALS
-from runner.screen.widgets.lines import Line, hung
+from runner.screen.widgets.lines import Line, hung, width_of
 
-INDENT = 15
+LEAST = 7
+"""Letters that the longest signal word has in English; another language may need more."""
 
 
 def caution_lines(caution: CautionBlock, width: int) -> list[Line]:
     """Three parts, each beginning its own line."""
     symbol, ink = SIGNALS.get(caution.signal, SIGNALS["danger"])
-    badge = f" {symbol} {caution.signal.upper():<7} "
+    size = max(LEAST, *(width_of(say(word)) for word in SIGNALS))
+    badge = f" {symbol} {say(caution.signal).upper():<{size}} "
+    indent = width_of(badge) + 2
     first: Line = ((" ", Ink.PLAIN), (badge, ink), (" ", Ink.PLAIN))
     if caution.brief:
-        return hung(first, f"{caution.hazard} {caution.avoid}".strip(), Ink.STRONG, INDENT, width - 1)
-    lines = hung(first, caution.hazard, Ink.STRONG, INDENT, width - 1)
-    under: Line = ((" " * INDENT, Ink.PLAIN),)
+        return hung(first, f"{caution.hazard} {caution.avoid}".strip(), Ink.STRONG, indent, width - 1)
+    lines = hung(first, caution.hazard, Ink.STRONG, indent, width - 1)
+    under: Line = ((" " * indent, Ink.PLAIN),)
     if caution.harm:
-        lines += hung(under, caution.harm, Ink.PLAIN, INDENT, width - 1)
+        lines += hung(under, caution.harm, Ink.PLAIN, indent, width - 1)
     if caution.avoid:
-        lines += hung(under, caution.avoid, Ink.STRONG, INDENT, width - 1)
+        lines += hung(under, caution.avoid, Ink.STRONG, indent, width - 1)
     return lines

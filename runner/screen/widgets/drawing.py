@@ -3,8 +3,12 @@
 The drawing is text already; what the signs mean stands below it. It is loaded when a path first comes up.
 """
 
-from runner.screen.blocks import Drawing, Ink
+from runner.say.text import mark, say
+from runner.screen.blocks import Drawing, Hanging, Ink
 from runner.screen.widgets.lines import Line, fit
+
+SIDES = (mark("over"), mark("under"))
+"""On which side of a roller the web passes."""
 
 
 def drawing_lines(drawing: Drawing, width: int) -> list[Line]:
@@ -24,6 +28,14 @@ def drawing_lines(drawing: Drawing, width: int) -> list[Line]:
         mark = mark_of(place, done)
         ink = {"next": Ink.CHOSEN, "done": Ink.QUIET}.get(mark.words, Ink.PLAIN)
         name, sign = (spell(roller.name), mark.ascii) if plain else (roller.name, mark.sign)
-        text = f"{sign:>1} {place + 1} {name}: {roller.side}"
+        text = f"{sign:>1} {place + 1} {name}: {say(roller.side)}"
         lines.append(((" ", Ink.PLAIN), (fit(text, width - 2).rstrip(), ink)))
     return lines
+
+
+def hanging_lines(hanging: Hanging, width: int) -> list[Line]:
+    """Pieces as they hang, with what they weigh under each end."""
+    from runner.screen.widgets.hangers import brief_lines, hanger_lines
+
+    lines = brief_lines if hanging.brief else hanger_lines
+    return [((line, Ink.PLAIN),) for line in lines(hanging.ends, hanging.unit, width - 1, plain=hanging.plain)]

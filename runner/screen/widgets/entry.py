@@ -9,8 +9,11 @@ from runner.screen.widgets.lines import Line, fit, hung, width_of
 
 def entry_lines(entry: Entry, typed: Typed, width: int) -> list[Line]:
     """The question, then the field; the place of the next letter is marked."""
-    question = f"{entry.question}   {entry.limits}" if entry.limits else entry.question
-    lines = hung(((" ", Ink.PLAIN),), question, Ink.STRONG, 1, width - 1)
+    lines = hung(((" ", Ink.PLAIN),), entry.question, Ink.STRONG, 1, width - 1)
+    if entry.limits and width_of(entry.question) + width_of(entry.limits) + 5 <= width and len(lines) == 1:
+        lines = [(*lines[0], ("   ", Ink.PLAIN), (entry.limits, Ink.PLAIN))]
+    elif entry.limits:
+        lines += hung(((" ", Ink.PLAIN),), entry.limits, Ink.PLAIN, 1, width - 1)
     unit = f" {entry.unit}" if entry.unit else ""
     room = max(8, min(width - 6 - width_of(unit), 60))
     if entry.secret:

@@ -5,6 +5,7 @@ is cut with two points, never squeezed; a dry run is striped all round and says 
 """
 
 from runner.formula.units import Unit, parse_unit
+from runner.say.text import mark, say
 from runner.screen.blocks import Far, Ink
 from runner.screen.spelled import spell
 from runner.screen.widgets.bars import STRIPE, rule_line
@@ -12,7 +13,7 @@ from runner.screen.widgets.letters import HALVES, HEIGHT, cells_high, cells_wide
 from runner.screen.widgets.lines import Line, filled, fit
 
 CUT = " .."
-LEADS_BACK = "any key leads back; F4: STOP, make safe"
+LEADS_BACK = mark("any key leads back; F4: STOP, make safe")
 
 
 def far_lines(far: Far, dry: str, width: int, height: int, plain: bool) -> list[Line]:
@@ -38,7 +39,7 @@ def far_lines(far: Far, dry: str, width: int, height: int, plain: bool) -> list[
     middle: list[Line] = [
         ((edge, ink), (" ", Ink.PLAIN), *filled(line, inner), (" ", Ink.PLAIN), (edge, ink)) for line in body
     ]
-    return [rule_line("", dry, width), *middle, rule_line(LEADS_BACK, dry, width)]
+    return [rule_line("", dry, width), *middle, rule_line(say(LEADS_BACK), dry, width)]
 
 
 def upper(text: str) -> str:
@@ -125,7 +126,7 @@ def _value(far: Far, width: int, rows: int, plain: bool) -> list[Line]:
     for name, shown in far.values:
         text = upper(shown)
         if cells_wide(text, 0, plain) <= width:
-            more = f"   and {len(far.values) - 1} more in the act" if len(far.values) > 1 else ""
+            more = "   " + say("and {count} more in the act", count=len(far.values) - 1) if len(far.values) > 1 else ""
             named: Line = ((fit(f"{spell(name)}: {spell(shown)}{more}", width), Ink.LABEL),)
             return [named, *_one(text, Ink.STRONG, width, rows, plain)]
     return []

@@ -8,6 +8,7 @@ import re
 from rich.cells import cell_len, set_cell_size
 
 from runner.procedure.clean import clean
+from runner.say.text import say
 from runner.screen.blocks import Ink
 
 Span = tuple[str, Ink]
@@ -39,7 +40,7 @@ def wrap(text: str, width: int) -> list[str]:
     width = max(4, width)
     text = clean(text)
     if width_of(text) > LONGEST:
-        text = set_cell_size(text, LONGEST) + " (cut)"
+        text = set_cell_size(text, LONGEST) + f" ({say('cut')})"
     lines: list[str] = []
     line = ""
     for word in text.split():

@@ -6,15 +6,33 @@ the page scrolls, says that more follows, and `below` is true until the end has 
 
 from typing import NamedTuple, assert_never
 
+from runner.say.text import say
 from runner.screen import words
-from runner.screen.blocks import Act, Big, Block, CautionBlock, Drawing, Facts, Far, Gap, Heading, Ink, Rows, Say, Sheet
+from runner.screen.blocks import (
+    Act,
+    Big,
+    Block,
+    CautionBlock,
+    Dial,
+    Drawing,
+    Facts,
+    Far,
+    Gap,
+    Hanging,
+    Heading,
+    Ink,
+    Rows,
+    Say,
+    Sheet,
+)
 from runner.screen.keys import Action, key_for
 from runner.screen.typed import Line as Typed
 from runner.screen.view import View
 from runner.screen.widgets.act import act_lines
 from runner.screen.widgets.bars import STRIPE, key_lines, message_lines, rule_line, top_lines, trail_line
 from runner.screen.widgets.caution import caution_lines
-from runner.screen.widgets.drawing import drawing_lines
+from runner.screen.widgets.dial import dial_lines
+from runner.screen.widgets.drawing import drawing_lines, hanging_lines
 from runner.screen.widgets.entry import entry_lines
 from runner.screen.widgets.lines import Line, filled, fit
 from runner.screen.widgets.rows import rows_lines
@@ -27,7 +45,7 @@ LEAST_ASIDE = 10
 MESSAGE_ROWS = 4
 FOOT = 3
 """Rows of the lower rule and the keys."""
-READ_ON = ("run", "hold", "halted", "form", "start")
+READ_ON = ("run", "hold", "halted", "form", "start", "carried")
 """Pages on which Enter reads on to the end before it does anything."""
 
 
@@ -92,6 +110,10 @@ def block_lines(blocks: tuple[Block, ...], width: int) -> tuple[list[Line], int 
                 lines.append(())
             case Drawing():
                 lines += drawing_lines(block, width)
+            case Hanging():
+                lines += hanging_lines(block, width)
+            case Dial():
+                lines += dial_lines(block, width)
             case _:
                 assert_never(block)
     return lines, chosen
@@ -133,7 +155,7 @@ def _picture(shown: Shown, width: int, height: int) -> Picture:
     body, scroll, below = _body(shown, inner, room)
     chosen = any(isinstance(block, Rows) and block.cursor is not None for block in sheet.blocks)
     reads_on = below and not chosen and not shown.typed.text and sheet.page in READ_ON
-    keys = key_lines(sheet._replace(go="read on") if reads_on else sheet, width)
+    keys = key_lines(sheet._replace(go=say("read on")) if reads_on else sheet, width)
     bottom = [rule_line("", dry, width), *(filled(line, width) for line in keys)]
     middle = [filled(line, inner) for line in (*body, *entry, *message)]
     if dry:
@@ -152,6 +174,8 @@ def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
     spare, _ = block_lines(shown.sheet.spare, main)
     if len(lines) + len(spare) <= room:
         lines += spare
+    if own and not side:
+        lines += _under(own, main, room - len(lines))
     free = room - len(lines)
     if side and not own and shown.sheet.page == "run" and free >= LEAST_ASIDE:
         under, _ = block_lines(_limited(shown.aside, free - 2), main)
@@ -165,13 +189,22 @@ def _body(shown: Shown, width: int, room: int) -> tuple[list[Line], int, bool]:
     part = lines[scroll : scroll + rest]
     below = scroll < most
     if below:
-        part[-1] = ((fit(f"   more below ({len(lines) - scroll - rest + 1} lines): Down or PgDn", main), Ink.CHOSEN),)
+        part[-1] = (
+            (
+                fit(
+                    "   " + say("more below ({count} lines): Down or PgDn", count=len(lines) - scroll - rest + 1), main
+                ),
+                Ink.CHOSEN,
+            ),
+        )
     part = [*top, *part]
     part += [()] * (room - len(part))
     if side:
         beside, _ = block_lines(at_side, side)
         if len(beside) > room:
-            more = f"   {len(beside) - room + 1} more lines: {key_for(Action.WORKING).cap}"
+            more = "   " + say(
+                "{count} more lines: {key}", count=len(beside) - room + 1, key=key_for(Action.WORKING).cap
+            )
             beside[room - 1] = ((more, Ink.LABEL),)
         beside = [*beside[:room], *([()] * (room - len(beside)))]
         part = [
@@ -192,6 +225,19 @@ def _pinned(sheet: Sheet, width: int, room: int) -> int:
     return lines
 
 
+def _under(blocks: tuple[Block, ...], width: int, free: int) -> list[Line]:
+    """What a wide terminal shows beside the step, under it where all of it has room; a path is drawn as small as needs be."""
+    limited = _limited(blocks, free - 3) if free >= LEAST_ASIDE else blocks
+    brief = tuple(block._replace(brief=True) if isinstance(block, Hanging) else block for block in limited)
+    for tried in (limited, brief):
+        lines, _ = block_lines(tried, width)
+        while lines and not lines[-1]:
+            lines.pop()
+        if lines and len(lines) < free:
+            return [(), *lines]
+    return []
+
+
 def _limited(blocks: tuple[Block, ...], rows: int) -> tuple[Block, ...]:
     return tuple(block._replace(rows=rows) if isinstance(block, Drawing) else block for block in blocks)
 
@@ -206,8 +252,8 @@ def _far(shown: Shown, far: Far, width: int, height: int) -> Picture:
 def _too_small(shown: Shown, width: int, height: int) -> Picture:
     """One line that says so, and how the step that is up stands."""
     step = shown.view.step if shown.view else None
-    hold = f"{step.step.number}: {'HELD' if step.hold == 'reached' else step.stage.value}" if step else ""
-    text = words.TOO_SMALL.format(width=width, height=height, hold=hold)
+    hold = f"{step.step.number}: {say('HELD') if step.hold == 'reached' else say(step.stage.value)}" if step else ""
+    text = say(words.TOO_SMALL, width=width, height=height, hold=hold)
     lines = [filled(((fit(text, width), Ink.STRONG),), width)]
     lines += [filled((), width)] * (height - 1)
     return Picture(tuple(lines[: max(1, height)]), 0, 0, below=True, reads_on=False)

@@ -30,7 +30,8 @@ def _row(row: Row, number: str, here: bool, width: int) -> list[Line]:
         lead.append((fit(row.word, WORD), ink))
     indent = sum(width_of(text) for text, _ in lead)
     room = width - indent - 1
-    parts = [fit(row.text, room).rstrip()] if row.cut else wrap(row.text, room)
+    text = row.text + row.spare if width_of(row.text + row.spare) <= room else row.text
+    parts = [fit(text, room).rstrip()] if row.cut else wrap(text, room)
     lines: list[Line] = [(*lead, (parts[0], ink))]
     lines += [((" " * indent, ink), (part, ink)) for part in parts[1:]]
     return [filled(line, width - 1, ink) for line in lines] if here else lines
