@@ -10,6 +10,7 @@ from .command import ANSWERS, PROCEDURES, ROOT
 
 BLOCKED = (
     "pytest",
+    "babel",
     "hypothesis",
     "mypy",
     "importlinter",

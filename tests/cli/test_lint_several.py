@@ -39,7 +39,7 @@ def test_a_system_without_processes_looks_one_after_the_other(monkeypatch: pytes
 def crashing(monkeypatch: pytest.MonkeyPatch, how: Any) -> None:
     plain = linter.lint
 
-    def lint(text: str, path: str, fetch: Any) -> linter.Linted:
+    def lint(text: str, path: str, fetch: Any, options: Any = linter.DEFAULT) -> linter.Linted:
         if path.startswith("010"):
             how()
         return plain(text, path, fetch)

@@ -40,7 +40,7 @@ def test_the_pattern_takes_the_files_of_lint_and_no_others(hook: dict[str, Any])
     assert all(re.search(hook["files"], f"procedures/change-roll{kind}") for kind in KINDS)
     assert re.search(hook["files"], "site.yaml")
     assert re.search(hook["files"], "line-3/site.yaml")
-    for other in ("website.yaml", "procedure.yaml", "a.procedure.yaml.txt", "aprocedure.yaml", "a.scenario.yaml"):
+    for other in ("website.yaml", "procedure.yaml", "a.procedure.yaml.txt", "aprocedure.yaml", "a.plant.yaml"):
         assert not re.search(hook["files"], other)
     shipped = [path.name for path in PROCEDURES.iterdir() if path.suffix == ".yaml"]
     assert shipped

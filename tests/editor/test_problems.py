@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from runner.cli.linting.look import today
 from runner.editor.library import Library
 from runner.editor.positions import position_of
 from runner.editor.problems import Board, problems
@@ -22,7 +23,7 @@ def looked_at(library: Library, paths: list[str]) -> Board:
     for path in paths:
         text = library.text(path)
         assert text is not None, path
-        board.put(path, problems(path, text, library.fetch_beside(path)))
+        board.put(path, problems(path, text, library.fetch_beside(path), today()))
     return board
 
 

@@ -124,4 +124,4 @@ def test_the_run_is_not_finished_while_a_state_is_wrong_or_a_step_open() -> None
     bench.do("stop")
     bench.do("open")
     assert kinds(bench.must(want.Finish("Uma"))) == ["Finished"]
-    assert "nothing is added" in bench.refused(want.NoteException("Uma", "", "other", "note", "late"))
+    assert "nothing is added" in bench.refused(want.LookAt("Uma", "guard", "open"))

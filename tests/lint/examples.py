@@ -1,5 +1,7 @@
 """Examples of rule pages made whole: laid over the smallest procedure that lint has nothing to say about."""
 
+from runner.procedure.language.site import HASH
+
 SMALLEST = {
     "format": "format: 1\n",
     "id": "id: example\n",
@@ -13,6 +15,8 @@ SMALLEST = {
 }
 
 WITHOUT = "# without "
+IN_SITE = "# in site.yaml: "
+SITE = f'site: 1\npeople: [{{name: Eva Roth, roles: [unwind, lead], pin: "{HASH}"}}]'
 
 
 def whole(example: str) -> str:
@@ -22,6 +26,12 @@ def whole(example: str) -> str:
     own = {line.partition(":")[0] for line in lines if line[:1].isalpha()}
     rest = "".join(text for key, text in SMALLEST.items() if key not in own | left_out)
     return rest + "".join(line for line in lines if not line.startswith(WITHOUT))
+
+
+def site_of(example: str) -> str | None:
+    """The site file of an example: a person with the smallest procedure's role, and the lines after `# in site.yaml:`."""
+    lines = [line.removeprefix(IN_SITE) for line in example.splitlines() if line.startswith(IN_SITE)]
+    return "\n".join((SITE, *lines, "")) if lines else None
 
 
 def marked_lines(text: str) -> set[int]:

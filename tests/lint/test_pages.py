@@ -2,6 +2,7 @@
 
 import inspect
 import pkgutil
+from collections.abc import Callable
 from importlib import import_module
 
 import pytest
@@ -11,7 +12,7 @@ from runner.lint.linter import lint_text
 from runner.lint.rule import RULE_MODULES, Rule, all_rules
 from runner.procedure.faults import FAULTS
 from runner.procedure.finding import Severity
-from tests.lint.examples import marked_lines, whole
+from tests.lint.examples import marked_lines, site_of, whole
 
 RULES = list(all_rules().values())
 PATH = "example.procedure.yaml"
@@ -19,6 +20,11 @@ PATH = "example.procedure.yaml"
 
 def nothing(path: str) -> None:
     return None
+
+
+def beside(example: str) -> Callable[[str], str | None]:
+    """The site file of an example, if it has one, and nothing else."""
+    return {"site.yaml": site_of(example)}.get
 
 
 def by_id(rule: Rule) -> str:
@@ -39,20 +45,20 @@ def test_a_page_has_every_part(rule: Rule) -> None:
 @pytest.mark.parametrize("rule", RULES, ids=by_id)
 def test_the_wrong_example_fires_exactly_there(rule: Rule) -> None:
     text = whole(rule.page.wrong)
-    findings = lint_text(text, PATH, nothing)
+    findings = lint_text(text, PATH, beside(rule.page.wrong))
     fired = {finding.place.line for finding in findings if finding.rule == rule.id}
     assert fired == marked_lines(text), findings
 
 
 @pytest.mark.parametrize("rule", RULES, ids=by_id)
 def test_the_right_example_is_silent(rule: Rule) -> None:
-    findings = lint_text(whole(rule.page.right), PATH, nothing)
+    findings = lint_text(whole(rule.page.right), PATH, beside(rule.page.right))
     assert [f for f in findings if f.rule == rule.id or f.severity > Severity.NOTE] == []
 
 
 @pytest.mark.parametrize("rule", RULES, ids=by_id)
 def test_a_finding_says_what_to_do_or_is_a_note(rule: Rule) -> None:
-    found = [f for f in lint_text(whole(rule.page.wrong), PATH, nothing) if f.rule == rule.id]
+    found = [f for f in lint_text(whole(rule.page.wrong), PATH, beside(rule.page.wrong)) if f.rule == rule.id]
     assert all(f.hint or f.trace or f.severity is Severity.NOTE or rule.id == "example-wrong" for f in found)
 
 

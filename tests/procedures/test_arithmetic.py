@@ -73,6 +73,7 @@ EXPECTED: dict[tuple[str, str], Callable[[Given], float]] = {
     ("change-roll", "hook_load"): lambda g: g["roll_mass"] + 57,
     ("change-roll", "lift_reserve"): lambda g: min(g["crane_plate"], g["beam_plate"]) - g["hook_load"],
     # W / (n sin alpha), alpha from the horizontal; printed factor at 60 degrees 1.155 (sling catalogues).
+    ("change-roll", "flattest_leg"): lambda g: -(-g["hook_load"] / 2 / sin(radians(45)) // 1),
     ("change-roll", "sling_leg"): lambda g: -(-g["hook_load"] / 2 / sin(g["sling_angle"]) // 1),
     ("change-roll", "sling_reserve"): lambda g: g["sling_plate"] - g["sling_leg"],
     # Resultant of both spans along the travel of the bar, from the right angle between span and radius.

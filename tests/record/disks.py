@@ -52,6 +52,8 @@ class MemoryDisk:
         return len(self.opened) - 1
 
     def open_read(self, path: str) -> BinaryIO:
+        if path not in self.files:
+            raise FileNotFoundError(errno.ENOENT, "No such file or directory")
         return BytesIO(bytes(self.files[path].shown))
 
     def make_room(self, fd: int, offset: int, size: int) -> None:

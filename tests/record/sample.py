@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from runner.engine import events as ev
 from runner.engine.moment import Moment
-from runner.record.line import GENESIS, Mark, encode
+from runner.record.line import GENESIS, Entry, Mark, decode, encode
+from runner.record.seal import seal
+from runner.record.verify import OUTCOMES
 
 RUN = "20261125-0800-k7m2"
 LIVE = Mark(RUN, "live")
@@ -75,17 +77,35 @@ def actions(steps: int = 6, end: bool = True, mark: Mark = LIVE) -> list[Action]
 
 
 def lines(done: Sequence[Action]) -> list[bytes]:
-    """The lines of actions, the first of which begins a run."""
+    """The lines of actions, the first of which begins a run; an end has its seal, as a journal writes it."""
     first = done[0][0]
     assert isinstance(first, ev.RunBegun)
     mark = Mark(first.run, first.mode)
     number, prev, found = 0, GENESIS, []
     for action in done:
+        outcome = OUTCOMES.get(type(action[-1]))
+        of = len(action) + (outcome is not None)
         for at, event in enumerate(action):
             number += 1
-            line, prev = encode(event, number, prev, mark, len(action) - 1 - at, len(action))
+            line, prev = encode(event, number, prev, mark, of - 1 - at, of)
+            found.append(line)
+        if outcome is not None:
+            line, prev = encode(seal(mark, action[-1].at, prev, number, outcome, None), number + 1, prev, mark, 0, of)
+            number += 1
             found.append(line)
     return found
+
+
+def as_kept(done: Sequence[Action]) -> list[Action]:
+    """The actions as they stand in a journal: an end has its seal."""
+    kept: list[Action] = [()]
+    for line in lines(done):
+        entry = decode(line)
+        assert isinstance(entry, Entry)
+        kept[-1] += (entry.event,)
+        if not entry.left:
+            kept.append(())
+    return kept[:-1]
 
 
 def content(done: Sequence[Action]) -> bytes:

@@ -19,9 +19,10 @@ from runner.record.opening import open_journal
 from runner.record.refused import Refused
 from runner.record.verify import verify_bytes
 from tests.record.disks import Fault, FaultyDisk, dying, dying_after
-from tests.record.sample import LIVE, Action, actions, content
+from tests.record.sample import LIVE, Action, actions, as_kept, content
 
 DONE = actions(2, end=False)
+KEPT = as_kept(DONE)
 
 Part = Callable[[str, Io, int], None]
 """What the child does with a journal at a path: it tells of each action kept."""
@@ -88,7 +89,7 @@ def open_again(path: Path, acknowledged: int) -> None:
         return
     journal.close()
     events = [entry.event for entry in entries]
-    assert events in [flat(DONE[:count]) for count in range(acknowledged, len(DONE) + 1)]
+    assert events in [flat(KEPT[:count]) for count in range(acknowledged, len(DONE) + 1)]
     assert verify_bytes(path.read_bytes()).whole
 
 

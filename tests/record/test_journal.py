@@ -132,7 +132,7 @@ def test_a_step_of_opening_that_fails_loses_nothing_and_can_be_done_again(at: in
 def test_reading_changes_nothing_and_stops_at_the_first_flaw(tmp_path: Path) -> None:
     path = tmp_path / "run.journal"
     whole = content(actions(2, end=False))
-    path.write_bytes(whole.replace(b"412", b"999", 1))
+    path.write_bytes(whole.replace(b"412 kg", b"999 kg", 1))
     entries: list = []
     found = read_journal(str(path), entries.append)
     assert isinstance(found, Verification)

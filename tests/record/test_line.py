@@ -37,7 +37,7 @@ def test_every_event_comes_back_as_it_went_in(event: type[ev.Event]) -> None:
         line, own = encode(made, number, GENESIS, mark, left)
         entry = decode(line)
         assert isinstance(entry, Entry)
-        assert entry == Entry(number, own, GENESIS, left, mark, made, left + 1)
+        assert entry == Entry(number, own, GENESIS, left, mark, made, left + 1, FORMAT * isinstance(made, ev.RunBegun))
         assert line.count(b"\n") == 1
 
     check()
@@ -110,7 +110,7 @@ MADE = ev.StepDone("Ada", moment(0), "a", "1.1", (("crane", "free"),))
         (plain(PAUSED, event="reviewed"), Kind.UNKNOWN_EVENT, "reviewed"),
         (plain(PAUSED, event=["paused"]), Kind.UNKNOWN_EVENT, "paused"),
         (plain(PAUSED, event="take away"), Kind.UNKNOWN_EVENT, "None"),
-        (plain(begun(), format=FORMAT + 1, press="new field"), Kind.NEWER_FORMAT, "format 2"),
+        (plain(begun(), format=FORMAT + 1, press="new field"), Kind.NEWER_FORMAT, f"format {FORMAT + 1}"),
         (plain(begun(), format="1"), Kind.MALFORMED, "format"),
         (plain(begun(), format=0), Kind.MALFORMED, "format"),
         (plain(begun(), sources=[["a", "b", "c"]]), Kind.MALFORMED, "sources is no list of 2"),

@@ -22,7 +22,8 @@ def test_every_event_and_field_is_on_the_page() -> None:
         part = PAGE.partition(f"**`{word_of(event)}`** ")[2].partition("\n**`")[0]
         assert part.split("\n")[0].endswith(".")
         for field in fields(event):
-            assert f"`{field.name}`" in part or field.name in ("by", "at")
+            of_all = field.name in ("by", "at", "terminal")
+            assert f"| `{field.name}` |" in PAGE if of_all else f"`{field.name}`" in part
 
 
 def test_words_below_a_field_are_quoted() -> None:

@@ -238,7 +238,7 @@ def test_a_step_of_the_wall_clock_is_on_record_and_time_going_by_is_not(tmp_path
 
 @pytest.mark.parametrize("step", ["write", "sync"])
 def test_when_the_record_cannot_be_written_nothing_is_told_and_nothing_more_is_taken(tmp_path: Path, step: str) -> None:
-    disk = FaultyDisk(DISK, {"write": 3, "sync": 4}[step], failing(errno.ENOSPC), (step,))
+    disk = FaultyDisk(DISK, {"write": 4, "sync": 5}[step], failing(errno.ENOSPC), (step,))
     run = begin(tmp_path, SteppedClock(), disk)
     must(run, TO_THE_HOLD[0])
     state, head, told = run.state, run.head, list[ev.Event]()

@@ -88,7 +88,7 @@ def test_a_long_first_and_last_line_are_read_whole(store: Store) -> None:
     long = (ev.Abandoned("Ada", moment(60), "reason " * 10_000),)
     summary = summarise(str(put(store, *mark, [(begun(mark, text),), long])))
     assert summary is not None
-    assert (summary.outcome, summary.events) == ("abandoned", 2)
+    assert (summary.outcome, summary.events) == ("abandoned", 3)
 
 
 def test_a_file_in_which_nothing_was_kept_is_no_run(store: Store) -> None:

@@ -193,22 +193,97 @@ def end_events() -> list[ev.Event]:
         ev.RollerThreaded(BO, moment(2640), "thread-unwind", "thread_unwind_threaded", 2, "entry idler: under"),
         ev.RollerTakenBack(BO, moment(2645), "thread-unwind", "thread_unwind_threaded", 2, "entry idler: under"),
         ev.OldValueUsed("", moment(2650), "web_width", "1250 mm", "1200 mm", ("lift",), ("warm-up",), 2),
+        ev.QualificationMissing("", moment(2687), "unwind", BO, f"The register does not have {BO} for change-roll."),
+        ev.SiteRead(
+            "", moment(2688), (("rack", "kg", "2026-11-24", (("5", 6), ("1", 6))),),
+            (("crane", "Crane of Line 3", 1000.0, "1000 kg", "2027-09-14"),), 5400.0, ("14:00", "22:00"),
+        ),
         ev.PinRefused("", moment(2690), BO, "resume", "", 1, 0.0),
         ev.IdentityGiven(BO, moment(2695), "resume", "", "verified by PIN"),
+        ev.EnteredLate(BO, moment(2697), "note-exception", "thread-unwind", "2026-11-25T10:05:00.000Z", "10:05"),
+        ev.ExceptionNoted(BO, moment(2697), 4, "equipment", "minor", "Idler 2 runs hot", "thread-unwind", BO, False),
+        ev.ExceptionCarried(
+            "",
+            moment(2698),
+            5,
+            "20261124-131000-qp7d",
+            2,
+            "Recover from a web break",
+            "equipment",
+            "serious",
+            "Guard latch of the rewind sticks",
+            AT,
+            True,
+            BO,
+            "2026-11-24T14:02:11.000Z",
+        ),
+        ev.ExceptionRead(AT, moment(2698), 5, "20261124-131000-qp7d", 2),
+        ev.ExceptionAccepted(
+            CY, moment(2699), 5, "20261124-131000-qp7d", 2, "lead", "Second latch holds; tried five times"
+        ),
         ev.Abandoned(BO, moment(2700), "Roll goes back to the store"),
     ]  # fmt: skip
+
+
+def reviewed_events() -> list[ev.Event]:
+    """The next morning: decisions, a signature, and a decision that comes after it."""
+    day = 80000.0
+    return [
+        ev.ExceptionDisposed(CY, late(day), 1, "reworked", "Crane brake adjusted and tried", "lead", "verified by PIN"),
+        ev.ExceptionDisposed(CY, late(day + 60), 2, "accepted as is", "Closed is the safer of the two", "lead",
+                             "verified by PIN"),
+        ev.RunSigned(BO, late(day + 90), "done by", "unwind", "", "identity not verified", HEAD, 96),
+        ev.ExceptionDisposed(CY, late(day + 120), 3, "rejected", "Roll goes back to the maker", "lead", "verified by PIN"),
+        ev.Sealed("", late(day + 120), HEAD, 98, "abandoned", "ab" * 32, "cd" * 64),
+    ]  # fmt: skip
+
+
+def late(seconds: float) -> Moment:
+    """So many seconds after half past nine of the first day, perhaps on another one, in another boot."""
+    from datetime import datetime, timedelta
+
+    at = datetime.fromisoformat("2026-11-25T09:30:00.000Z") + timedelta(seconds=seconds)
+    return Moment(at.strftime("%Y-%m-%dT%H:%M:%S.000Z"), seconds, "boot-b")
 
 
 def full_run() -> Entries:
     """A live run, in one boot, with one of everything but Finished."""
     return numbered(
-        [begun_run(), *make_safe_events(), *lift_events(), *pressure_events(), *halted_events(), *end_events()]
+        [
+            begun_run(),
+            *make_safe_events(),
+            *lift_events(),
+            *pressure_events(),
+            *halted_events(),
+            *end_events(),
+            *reviewed_events(),
+        ]
     )
 
 
 def open_run() -> Entries:
     """A dry run of a draft, played from a file, that has no end."""
     return numbered([begun_run("dry", True, "draft"), *make_safe_events(), *lift_events()[:8]])
+
+
+def practice_run() -> Entries:
+    """A dry run with a scenario: a fault that came, was hinted at, and ended it."""
+    return numbered(
+        [
+            begun_run("dry"),
+            ev.ScenarioTaken(
+                CY, moment(10), "slow-leak", "Mount the roll", "scenario: 1", "d" * 64, True, AT, CY, 7,
+                (("leaks", "core-pressure"),), (("found", "Finds the leak."),),
+            ),
+            ev.TrainingNoted(AT, moment(11), "criteria", "", "", "Finds the leak.", 0.0),
+            ev.TrainingNoted("", moment(60), "fault", "core-pressure", "leaks", "Air hisses.", 0.0),
+            ev.TrainingNoted(AT, moment(70), "hint", "core-pressure", "", "Listen.", 1.0),
+            ev.TrainingNoted(CY, moment(80), "question", "core-pressure", "why", "Said all of it.", 1.0),
+            ev.TrainingNoted(AT, moment(90), "time", "core-pressure", "", "the time was stepped by 90 s", 90.0),
+            ev.TrainingNoted("", moment(95), "unsafe", "", "leaks", "unsafe: it was lowered", 0.0),
+            ev.Abandoned(AT, moment(95), "the dry run ends: unsafe: it was lowered"),
+        ]
+    )  # fmt: skip
 
 
 def plain_run() -> Entries:

@@ -15,9 +15,13 @@ from tests.report.documents import DOCUMENTS, full
 TAGS = {
     "html", "head", "meta", "title", "style", "body", "main", "footer", "h1", "h2", "h3", "p", "strong", "span", "br",
     "dl", "div", "dt", "dd", "ul", "li", "table", "caption", "thead", "tbody", "tr", "th", "td",
+    "figure", "figcaption", "svg", "g", "desc", "path", "rect", "text",
 }  # fmt: skip
 ATTRIBUTES = {
     "lang", "charset", "http-equiv", "content", "name", "class", "scope", "role", "aria-label", "aria-hidden", "tabindex",
+    # of drawings: presentation attributes, since a style attribute would need another policy
+    "xmlns", "viewbox", "width", "height", "x", "y", "d", "fill", "fill-opacity", "stroke", "stroke-opacity",
+    "stroke-width", "stroke-dasharray", "transform", "text-anchor", "font-size", "font-weight", "font-family",
 }  # fmt: skip
 
 

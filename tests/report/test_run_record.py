@@ -45,13 +45,14 @@ def tables(document: Document) -> dict[str, Table]:
 
 
 def test_the_sample_has_one_of_every_kind_of_event() -> None:
-    kinds = {type(event) for _, event in [*sample.full_run(), *sample.plain_run()]}
+    kinds = {type(event) for _, event in [*sample.full_run(), *sample.plain_run(), *sample.practice_run()]}
     assert kinds == set(ev.EVENTS)
 
 
 @pytest.mark.parametrize("kind", ev.EVENTS, ids=lambda kind: kind.__name__)
 def test_every_kind_of_event_leaves_a_trace(kind: type[ev.Event]) -> None:
-    entries = sample.plain_run() if kind is ev.Finished else sample.full_run()
+    practice = kind in (ev.ScenarioTaken, ev.TrainingNoted)
+    entries = sample.practice_run() if practice else sample.plain_run() if kind is ev.Finished else sample.full_run()
     without = [(number, event) for number, event in entries if not isinstance(event, kind)]
     check = sample.checked(entries)
     whole, less = (run_record(some, check, sample.procedure()) for some in (entries, without))
@@ -66,7 +67,9 @@ def test_exceptions_come_before_everything_else_that_is_to_be_decided() -> None:
     headings = [block.text for block in full().blocks if isinstance(block, Heading)]
     captions = list(tables(full()))
     assert headings[0] == "For the reviewer to decide"
-    assert captions[0] == "Exceptions"
+    assert captions[:3] == ["To decide", "Signatures", "To be signed"]
+    assert tables(full())["To decide"].rows[0][0] == "Exception"
+    assert captions[3] == "Exceptions"
     assert captions.index("Interruptions") < captions.index("Values from the job ticket")
 
 
@@ -76,14 +79,14 @@ def test_the_caution_comes_before_the_review() -> None:
 
 
 def test_an_exception_says_whether_it_is_open_and_how_it_was_closed() -> None:
-    first, second, third = data_of(full())["exceptions"]
+    first, second, third, *_ = data_of(full())["exceptions"]
     assert (first["open"], first["closed"]["words"], first["closed"]["by"]) == (
         False,
         "Crane brake adjusted, lift tried empty",
         CY,
     )
     assert (second["open"], third["open"]) == (True, True)
-    assert tables(full())["Exceptions"].marks == {1, 2}
+    assert tables(full())["Exceptions"].marks == {1, 2, 3, 4}
 
 
 def test_an_answer_out_of_limits_is_followed_to_its_next_entry() -> None:
@@ -296,7 +299,9 @@ def test_a_record_without_any_event_is_still_a_document() -> None:
 
 @pytest.mark.parametrize("kind", ev.EVENTS, ids=lambda kind: kind.__name__)
 def test_an_event_alone_is_still_a_document(kind: type[ev.Event]) -> None:
-    every = [event for _, event in [*sample.full_run(), *sample.plain_run()] if type(event) is kind]
+    every = [
+        event for _, event in [*sample.full_run(), *sample.plain_run(), *sample.practice_run()] if type(event) is kind
+    ]
     document = run_record(sample.numbered(every[:1]), Verification(False, "", 1, ("line 1: no beginning",)), None)
     assert all(form.render(document) for form in FORMATS.values())
 
@@ -332,3 +337,25 @@ def test_a_plain_run_leaves_nothing_to_decide() -> None:
     assert len(listing.points) == 1
     assert listing.points[0].startswith("None on record: exceptions, troubles met")
     assert all(not table.marks for table in tables(plain()).values())
+
+
+def test_a_carried_exception_says_where_it_is_from_who_read_it_and_who_let_work_go_on() -> None:
+    words = words_of(full())
+    for told in (
+        "from run 20261124-131000-qp7d, exception 2 (Recover from a web break)",
+        f"read by {AT}",
+        f"accepted for this run by {CY} (lead)",
+        "Second latch holds",
+    ):
+        assert told in words
+    carried = next(row for row in data_of(full())["exceptions"] if "carried" in row)
+    assert (carried["open"], carried["carried"]["run"]) == (True, "20261124-131000-qp7d")
+
+
+def test_a_carried_exception_that_is_closed_here_says_how() -> None:
+    entries = sample.full_run()
+    closed = ev.ExceptionClosed(BO, moment(2800), 5, "Latch changed")
+    behind = 1 + next(at for at, (_, event) in enumerate(entries) if isinstance(event, ev.ExceptionAccepted))
+    with_it = [*entries[:behind], (entries[behind][0], closed), *entries[behind:]]
+    carried = next(row for row in data_of(of(with_it))["exceptions"] if "carried" in row)
+    assert (carried["open"], carried["closed"]["words"]) == (False, "Latch changed")

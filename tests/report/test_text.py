@@ -60,3 +60,13 @@ def test_a_table_lines_up_and_marks_its_rows() -> None:
 def test_a_digest_is_not_broken() -> None:
     shown = render(Document("T", (Facts((("Digest of the procedure", "0" * 64),)),))).decode()
     assert "0" * 64 in shown
+
+
+def test_a_date_is_not_broken_in_a_narrow_column() -> None:
+    halt = ("2026-11-25 09:57:40", "to 2026-11-25 10:01:40", "10 min 01 s")
+    long = "Somebody reached in and the press was stopped by hand before anything else was done"
+    columns = ("What", "From, to", "Said", "Unconfirmed", "Event")
+    table = Table("Halts", columns, (("stopped", halt, long, "unwind guard: closed", "52"),))
+    shown = render(Document("T", (table,))).decode()
+    assert shown.count("2026-11-25") == 2
+    assert "10 min 01 s" in shown

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from runner.engine import events as ev
 from runner.engine.decide import decide
 from runner.engine.evolve import begin_state, evolve
-from runner.engine.intents import BeginRun, Refusal, Wanted, WithPin
+from runner.engine.intents import BeginRun, LeftOpen, Refusal, Wanted, WithPin
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.compile import compile_procedure
@@ -49,6 +49,7 @@ class MemoryRun:
         crew: tuple[tuple[str, str], ...] = CREW,
         inputs: tuple[tuple[str, str], ...] = INPUTS,
         mode: str = "live",
+        left_open: tuple[LeftOpen, ...] = (),
     ) -> None:
         self.procedure = procedure
         self.state: RunState = begin_state(procedure)
@@ -59,7 +60,7 @@ class MemoryRun:
         self.path = "a/run.journal"
         self.head = "0123456789abcdef" * 4
         self.poisoned = ""
-        begun = self.submit(BeginRun(crew[0][1], "run-1", mode, False, crew, inputs, "test"))
+        begun = self.submit(BeginRun(crew[0][1], "run-1", mode, False, crew, inputs, "test", left_open=left_open))
         assert not isinstance(begun, Refusal), begun
 
     def now(self) -> Moment:

@@ -29,8 +29,8 @@ def test_the_held_step_says_so_and_enter_opens_the_hold() -> None:
     assert "F5" not in screen
 
 
-def test_reason_name_and_the_release_key_accept_and_enter_never_does() -> None:
-    person = at_the_load().press("enter").type(REASON).type("S. Lind").press(*["enter"] * 6)
+def test_name_reason_and_the_release_key_accept_and_enter_never_does() -> None:
+    person = at_the_load().press("enter").type("S. Lind").type(REASON).press(*["enter"] * 6)
     assert person.run.count(ev.PiecesAccepted) == 0
     assert "accepts the nearest choice" in person.screen()
     person.press("f5")
@@ -42,17 +42,18 @@ def test_reason_name_and_the_release_key_accept_and_enter_never_does() -> None:
     assert person.run.count(ev.StepBegun) == 2
 
 
-def test_neither_an_empty_reason_nor_the_doers_name_is_taken() -> None:
+def test_neither_an_empty_name_nor_the_doers_is_taken() -> None:
     person = at_the_load().press("enter", "enter", "f5")
-    assert "reason" in person.screen()
-    person.type(REASON).type("N. Petrov").press("f5")
+    assert "Name of the accepting person (Shift lead)" in person.screen()
+    person.type("N. Petrov").type(REASON).press("f5")
     assert person.run.count(ev.PiecesAccepted) == 0
     assert "Only Shift lead (S. Lind)" in person.screen()
 
 
-def test_esc_takes_reason_and_name_back_together() -> None:
-    person = at_the_load().press("enter").type(REASON).type("S. Lind").press("escape")
-    assert "Why the nearest choice will do" in person.screen()
+def test_esc_takes_name_and_reason_back_together() -> None:
+    person = at_the_load().press("enter").type("S. Lind").type(REASON).press("escape")
+    assert "Name of the accepting person" in person.screen()
+    assert "S. Lind" not in person.screen().split("HOLD")[1]
     assert REASON not in person.screen()
     assert "Load the bar" in person.press("escape").screen()
 
@@ -65,7 +66,7 @@ def test_where_nobody_has_the_role_the_page_says_how_somebody_takes_it() -> None
 
 def test_line_by_line_the_same_is_done_with_words() -> None:
     run = begun()
-    lines = Lines(run, f"begin\ndone\nhold\n{REASON}\nS. Lind\nrelease\nbegin\n40\ndone")
+    lines = Lines(run, f"begin\ndone\nhold\nS. Lind\n{REASON}\nrelease\nbegin\n40\ndone")
     run_plain(run, lines.ask, lines.written.append)
     event = run.last(ev.PiecesAccepted)
     assert isinstance(event, ev.PiecesAccepted)

@@ -8,10 +8,10 @@ from runner.engine.state import RunState
 from runner.screen import words
 from runner.screen.desk import Begin
 from runner.screen.door import Door, Idle
+from runner.screen.mode import DRY
 from runner.screen.pages.home import NO_PROCEDURE, HomeLine, HomePage, Listing
 from runner.screen.pages.start import StartPage
 from runner.screen.shell import Shell
-from runner.screen.view import DRY
 from runner.screen.widgets.lines import text_of
 from tests.screen.bench import CREW, INPUTS, MemoryRun, compiled
 
@@ -134,7 +134,8 @@ def test_the_home_page_lists_unfinished_runs_first_and_gives_what_was_picked() -
     assert text.index("run 1") < text.index("Change the substrate") < text.index("run 0")
     assert words.AID[:20] in text
     shell.now = lambda: Moment("2026-11-25T09:40:16.250Z", 2, "")
-    shell.key("2", "2")
+    shell.key("down", None)
+    shell.key("down", None)
     shell.now = lambda: Moment("2026-11-25T09:40:18.250Z", 4, "")
     shell.key("enter", "\r")
     assert shell.left is not None

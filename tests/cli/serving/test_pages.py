@@ -19,6 +19,8 @@ from tests.cli.serving.page import CHROMIUM, BrowserPage, Loop, Served, SocketPa
 from tests.cli.serving.test_gate import TOKEN
 from tests.screen.terminal import ENTER
 
+DOWN = "\x1b[B"
+
 OPEN_ELSEWHERE = "is open already"
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="pipes are read as on Unix here")
@@ -63,7 +65,7 @@ def test_a_closed_tab_leaves_a_run_that_one_page_at_a_time_may_resume(loop: Loop
     served = Served(loop, *home(tmp_path))
     first = SocketPage(loop, served.port)
     first.until("Recover from a web break")
-    first.press("1")
+    first.press(DOWN)
     first.press(ENTER)
     first.until("Before you begin")
     for _ in range(12):
@@ -74,8 +76,8 @@ def test_a_closed_tab_leaves_a_run_that_one_page_at_a_time_may_resume(loop: Loop
     (journal,) = tmp_path.rglob("*.journal")
 
     second = SocketPage(loop, served.port)
-    second.until("resume")
-    second.press("1")
+    second.until("Unfinished runs")
+    second.press(DOWN)
     second.press(ENTER)
     second.until(OPEN_ELSEWHERE)
     assert "LIVE RUN" not in second.text
@@ -85,7 +87,7 @@ def test_a_closed_tab_leaves_a_run_that_one_page_at_a_time_may_resume(loop: Loop
     first.close()
     until(lambda: len(served.server.open) == 1)
     assert verify_bytes(journal.read_bytes()).whole
-    second.press("1", 0.5)
+    second.press(DOWN, 0.5)
     second.press(ENTER)
     second.until("LIVE RUN")
     second.close()
@@ -166,7 +168,7 @@ def test_in_a_browser_keys_of_the_keyboard_and_of_the_row_act_and_nothing_is_ask
     served = Served(loop, *home(tmp_path))
     page = BrowserPage(loop, served.port)
     page.until("Recover from a web break")
-    page.press("1", 0.6)
+    page.press(DOWN, 0.6)
     page.press(ENTER, 0.6)
     page.until("Before you begin")
     time.sleep(0.5)
