@@ -7,7 +7,7 @@ from runner.cli.leading import Beginner
 from runner.engine import events as ev
 from runner.record.line import Entry
 from runner.record.reading import read_journal
-from runner.record.run import Run
+from runner.record.shared.keeper import Keeper
 from runner.record.store import Store
 from tests.cli.command import PROCEDURES, changeover
 from tests.engine.bench import compiled
@@ -43,7 +43,7 @@ def test_a_value_that_was_changed_before_the_run_began_is_a_typed_one(tmp_path: 
         {"width": JOB_FILE, "tension": COMMAND_LINE},
     )  # fmt: skip
     run = Beginner(ticket)(CREW, (("width", "1200"), ("tension", "160")))
-    assert isinstance(run, Run), run
+    assert isinstance(run, Keeper), run
     events = [entry.event for entry in run.entries()]
     run.close()
     given = {event.name: event.origin for event in events if isinstance(event, ev.InputGiven)}

@@ -50,7 +50,8 @@ def test_the_run_is_finished_and_its_record_is_whole(plays: dict[str, Play], fil
     assert played.stopped == ""
     assert played.outcome == "finished"
     assert played.flaws == ()
-    assert isinstance(played.events[-1], ev.Finished)
+    assert isinstance(played.events[-2], ev.Finished)
+    assert isinstance(played.events[-1], ev.Sealed)
 
 
 @pytest.mark.parametrize("file", FILES)
