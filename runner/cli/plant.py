@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 PLANT = "CHANGEOVER_PLANT"
 
+FORKED: set[str] = set()
+"""Paths of journals from the plant which has another record of the same run that does not go with it."""
+
 FOLDERS: list["TemporaryDirectory[str]"] = []
 """In which journals from the plant lie until the process ends."""
 
@@ -58,9 +61,23 @@ def plant_journal(options: argparse.Namespace) -> str | Refused:
     plant = plant_of(options)
     if isinstance(plant, Refused):
         return plant
-    content = plant.journal(options.run)
+    content, forked = plant.journal(options.run), plant.forked()
     plant.close()
-    return content if isinstance(content, Refused) else put_file(options.run, content)
+    if isinstance(content, Refused):
+        return content
+    if isinstance(forked, Refused):
+        return forked
+    path = put_file(options.run, content)
+    if any(run.startswith(options.run) for run in forked):
+        FORKED.add(path)
+    return path
+
+
+def twins_of(path: str) -> tuple[str, ...]:
+    """What speaks against a journal that was brought from the plant: it has another record of the same run."""
+    return (
+        ("plant: it has another record of this run that is no part of this one; verify both",) if path in FORKED else ()
+    )
 
 
 def plant_rows(options: argparse.Namespace, mode: str) -> list[Kept] | Refused:

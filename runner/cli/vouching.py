@@ -1,19 +1,22 @@
 """Records as `verify` looks at them: one with all that vouches for it, or a whole folder against its register."""
 
 import argparse
+import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
 from runner.cli.files import Unreadable, read_text
 from runner.cli.site import site_path
+from runner.procedure.clean import clean
 from runner.record.keys import KEY, key_name
 from runner.record.line import Entry
 from runner.record.reading import read_journal
 from runner.record.refused import Refused
 from runner.record.register import NAME, Finding, Register, start_words
-from runner.record.registering import folder_of, register_at
+from runner.record.registering import folder_of, register_about, register_at
+from runner.record.store import mixed, run_of
 from runner.record.verify import Verification
 from runner.record.vouched import Vouched, vouched
 
@@ -67,31 +70,48 @@ def trust_of(options: argparse.Namespace) -> Trust | Unreadable:
 
 
 def look(
-    path: str, trust: Trust, given: str | None, register: Register | Refused | None, alone: bool = True
+    path: str,
+    trust: Trust,
+    given: str | None,
+    register: Register | Refused | None,
+    alone: bool = True,
+    also: Callable[[Entry], object] | None = None,
 ) -> Looked | Refused:
-    """Read one record. What is wrong with the register itself is said of a record that is looked at alone."""
+    """Read one record. What is wrong with the register itself is said of a record that is looked at alone. `also` is given
+    each line of each whole action."""
     hashes: list[str] = []
     began = ""
 
     def take(entry: Entry) -> None:
         nonlocal began
         hashes.append(entry.hash)
+        if also is not None:
+            also(entry)
         began = began or entry.event.at.utc
 
     found = read_journal(path, take)
     if isinstance(found, Refused):
         return found
     known = None if isinstance(register, Refused) else register
-    beside = vouched(found, hashes, began, known, trust.keys, trust.must, given)
-    if not alone:
-        return Looked(path, found, beside, known)
-    if isinstance(register, Refused):
-        finding = Finding("register", register.words, grave=False)
-    elif known is not None and known.flaw:
-        finding = Finding("register", f"the register is damaged: {known.flaw}")
-    else:
-        return Looked(path, found, beside, known)
-    return Looked(path, found, replace(beside, findings=(*beside.findings, finding)), known)
+    place = run_of(path) if folder_of(path) else ""
+    beside = vouched(found, hashes, began, known, trust.keys, trust.must, given, place)
+    misplaced = mixed(os.path.abspath(path), found.mode, found.run) if found.run else None
+    first = (Finding("misplaced", misplaced.words),) if misplaced is not None else ()
+    more: list[Finding] = []
+    if alone and isinstance(register, Refused):
+        more.append(Finding("register", register.words))
+    elif alone and known is not None and known.flaw:
+        more.append(Finding("register", f"the register is damaged: {known.flaw}"))
+    return Looked(path, found, replace(beside, findings=(*first, *beside.findings, *more)), known)
+
+
+NOBODY = Trust({}, must=False)
+"""No keys are at hand: whether a signature is that of the key beside it can be said all the same."""
+
+
+def contradictions(looked: Looked) -> tuple[str, ...]:
+    """What speaks against a record beside its own lines."""
+    return tuple(f"{finding.kind}: {finding.words}" for finding in looked.vouched.findings if finding.grave)
 
 
 def register_beside(path: str) -> Register | Refused | None:
@@ -100,9 +120,15 @@ def register_beside(path: str) -> Register | Refused | None:
     return register_at(folder) if folder else None
 
 
+def known_beside(path: str) -> Register | Refused | None:
+    """The same with no more than the lines about that journal's run, which takes no time."""
+    folder = folder_of(path)
+    return register_about(folder, run_of(path)) if folder else None
+
+
 def lines_of(looked: Looked) -> list[str]:
     """What is said of one record, a line each, the path first."""
-    path, found, beside = looked.path, looked.found, looked.vouched
+    path, found, beside = clean(looked.path), looked.found, looked.vouched
     if found.whole:
         said = [f"{path}: whole; {found.events} events; {found.outcome or 'open'}; head {found.head}"]
     else:
@@ -120,7 +146,7 @@ def lines_of(looked: Looked) -> list[str]:
     return said
 
 
-REGISTERED = ("register", "cut", "written anew", "not closed", "not registered")
+REGISTERED = ("register", "cut", "written anew", "not closed", "not registered", "misplaced")
 
 
 def registered_well(looked: Looked) -> bool:

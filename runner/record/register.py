@@ -26,10 +26,12 @@ KINDS = {
     "opened": "A run has begun.",
     "reached": "An open run has come so far: a hold was released, it was paused or made safe, or the program was left.",
     "closed": "A run has ended, or something was added after its end, and its record was sealed.",
+    "removed": "A record was taken away on purpose, by whom and why; `head` and `count` are what was known of it last.",
 }
 """Every kind of line with its meaning."""
 
 STARTS = ("begun", "rebuilt")
+REMOVED = "removed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +50,16 @@ class Known:
     """UTC, RFC 3339."""
     number: int = 0
     """Of the line in the register, from 1."""
+    by: str = ""
+    """Who took the record away, and `why`; in such lines only."""
+    why: str = ""
 
 
 SAID = {"kind": str, "run": str, "mode": str, "head": str, "count": int, "at": str}
 """What each line says, in the order of the fields."""
+SAID_OF_REMOVED = {"by": str, "why": str}
+"""What that of a removal says beside."""
+TYPES = {**SAID, **SAID_OF_REMOVED, "n": int, "prev": str}
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +97,8 @@ def line_of(known: Known, number: int, prev: str) -> tuple[bytes, str]:
     content: dict[str, object] = {"n": number, "prev": prev, **{key: getattr(known, key) for key in SAID}}
     if known.kind in STARTS:
         content["format"] = FORMAT
+    if known.kind == REMOVED:
+        content |= {key: getattr(known, key) for key in SAID_OF_REMOVED}
     text = dump(content).encode()
     own = sha256(text).hexdigest()
     return b"%d %s %s\n" % (len(text), own.encode(), text), own
@@ -111,14 +121,14 @@ def known_of(line: bytes) -> tuple[Known, str, str] | str:
         return framed.words
     try:
         content = json.loads(framed.json)
-        kinds = {**SAID, "n": int, "prev": str}
-        if any(type(content[key]) is not kind for key, kind in kinds.items()) or content["kind"] not in KINDS:
+        said = {**SAID, **SAID_OF_REMOVED} if content["kind"] == REMOVED else SAID
+        if any(type(content[key]) is not TYPES[key] for key in (*said, "n", "prev")) or content["kind"] not in KINDS:
             return "is no line of a register"
         if content.get("format", FORMAT) != FORMAT:
             return "is of a newer format"
     except (ValueError, KeyError, TypeError, RecursionError):
         return "is no line of a register"
-    known = Known(number=content["n"], **{key: content[key] for key in SAID})
+    known = Known(number=content["n"], **{key: content[key] for key in said})
     return known, framed.hash, content["prev"]
 
 
@@ -148,17 +158,23 @@ def torn(tail: bytes, first: bool) -> bool:
     return (first or b"\n" not in tail[:-1]) and (tail[-1:] != b"\n" or b"\0" in tail)
 
 
-def against(known: Sequence[Known], hashes: Sequence[str], sealed: bool) -> Iterator[Finding]:
-    """What the lines about one run show about its journal, whose lines have these hashes. `sealed`: it ends with a seal."""
+def against(known: Sequence[Known], hashes: Sequence[str], sealed: bool, whole: bool = True) -> Iterator[Finding]:
+    """What the lines about one run show about its journal, whose lines have these hashes: of each kind the first.
+    `sealed`: it ends with a seal. `whole`: nothing is wrong with it, so no line stands behind those."""
+    far = max(known, key=lambda one: one.count, default=None)
+    if far is not None and far.count > len(hashes) and whole:
+        has = f"the journal has {len(hashes)}"
+        yield Finding("cut", f"line {far.number} of the register knows {far.count} lines of it ({far.at}), and {has}")
+    elif far is not None and far.count > len(hashes):
+        words = f"it knows {far.count} lines of the run ({far.at}), of which {len(hashes)} stand before the damage"
+        yield Finding("register", words, grave=False)
     for one in known:
-        if one.count > len(hashes):
-            has = f"the journal has {len(hashes)}"
-            yield Finding(
-                "cut", f"line {one.number} of the register knows {one.count} lines of it ({one.at}), and {has}"
-            )
-        elif one.count < 1 or hashes[one.count - 1] != one.head:
+        if one.count < 1 or (one.count <= len(hashes) and hashes[one.count - 1] != one.head):
             words = f"line {one.number} of the register knows another line {one.count} ({one.at})"
             yield Finding("written anew", words)
+            break
+    if known and known[-1].kind == REMOVED:
+        yield Finding("put back", f"it lies here, and {removed_words(known[-1])}", grave=False)
     newest = max((one.count for one in known if one.kind in ("closed", "found")), default=0)
     if known and sealed and newest < len(hashes):
         yield Finding("not closed", "its end, or what was added after it, is not in the register", grave=False)
@@ -179,32 +195,46 @@ def lost(known: Sequence[Known], hashes: Mapping[int, str], lines: int, zeros: b
 def unknown(register: Register, began: str) -> Finding:
     """What it means that a run is not in the register; `began` is the time in the run's first line."""
     first = register.lines[0] if register.lines else None
-    if first is None or began < first.at:
-        since = f"; the register was begun after it, {first.at}" if first is not None else ""
-        return Finding("not registered", f"the register does not have it{since}", grave=False)
-    return Finding("not registered", f"the register does not have it, though it goes back to {first.at}")
+    words = "the register does not have it"
+    if first is None:
+        return Finding("not registered", f"{words}: it is empty", grave=False)
+    if began >= first.at:
+        return Finding("not registered", f"{words}, though it goes back to {first.at}")
+    if first.kind == "rebuilt":
+        return Finding("not registered", f"{words}, though it was rebuilt from all records that lay there {first.at}")
+    if not first.count:
+        return Finding("not registered", f"{words}, and no record lay there when it was begun, {first.at}")
+    return Finding("not registered", f"{words}; the register was begun after it, {first.at}", grave=False)
 
 
 def gone(register: Register, there: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, Finding]]:
     """(run, finding) of runs that the register knows and that have no record, or more than one. `there`: paths by run."""
     for run, newest in register.runs().items():
-        if run not in there:
-            yield (
-                run,
-                Finding("gone", f"its record is not there; the register knows {newest.count} lines ({newest.at})"),
-            )
+        if run in there:
+            continue
+        if newest.kind == REMOVED:
+            yield run, Finding(REMOVED, removed_words(newest), grave=False)
+            continue
+        words = f"its record is not there; the register knows {newest.count} lines ({newest.at})"
+        yield run, Finding("gone", words)
     for run, paths in there.items():
         if len(paths) > 1:
             yield run, Finding("doubled", f"it has {len(paths)} records: {', '.join(paths)}")
 
 
+def removed_words(known: Known) -> str:
+    """What the line of a removal says."""
+    return f"{known.by} said {known.at} that its record of {known.count} lines was taken away: {known.why}"
+
+
 def start_words(register: Register) -> str:
     """What the first line says that should be known: nothing where the register is as old as the records."""
     first = register.lines[0] if register.lines else None
-    if first is None or (first.kind == "begun" and not first.count):
+    if first is None:
+        return "" if register.flaw else "the register is empty: a record that was taken away or put in does not show"
+    if first.kind == "begun" and not first.count:
         return ""
+    lay = "1 record" if first.count == 1 else f"{first.count} records"
     if first.kind == "begun":
-        return f"the register was begun {first.at}, when {first.count} records lay there: it shows nothing of what was before"
-    return (
-        f"the register was lost and rebuilt {first.at} from {first.count} records: it shows nothing of what was before"
-    )
+        return f"the register was begun {first.at}, when {lay} lay there: it shows nothing of what was before"
+    return f"the register was lost and rebuilt {first.at} from {lay}: it shows nothing of what was before"

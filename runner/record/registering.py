@@ -6,7 +6,7 @@ nothing came. After a write or a sync that failed nothing more is entered by thi
 
 import os
 import time
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from contextlib import suppress
 from itertools import chain
 
@@ -14,8 +14,8 @@ from runner.engine.events import Event, HoldReleased, MadeSafe, Paused, Resumed
 from runner.record.disk import DISK, Io, Lock, trouble_words
 from runner.record.line import LONGEST, Entry, decode
 from runner.record.refused import Refused
-from runner.record.register import GENESIS, NAME, Known, Register, known_of, lines_of, read_register, torn
-from runner.record.store import BLOCK, Store, last_whole_line, mode_of_folder
+from runner.record.register import GENESIS, NAME, REMOVED, Known, Register, known_of, lines_of, read_register, torn
+from runner.record.store import BLOCK, SUFFIX, Store, last_whole_line, mode_of_folder
 
 PATIENCE_S = 2.0
 """How long another terminal is waited for, which needs a few milliseconds."""
@@ -52,9 +52,30 @@ def lines_about(folder: str, run: str, io: Io = DISK) -> tuple[Known, ...]:
     register of any length takes no time; only `verify` looks at all of it."""
     try:
         with io.open_read(os.path.join(folder, NAME)) as file:
-            content = file.read(MOST)
+            return lines_naming(run, file.read(MOST))
     except OSError:
         return ()
+
+
+def register_about(folder: str, run: str, io: Io = DISK) -> Register | Refused | None:
+    """The register of a folder with its first line and those that name a run, as `lines_about` reads them; None where there
+    is none."""
+    path = os.path.join(folder, NAME)
+    if NAME not in io.names(folder):
+        return None
+    try:
+        with io.open_read(path) as file:
+            content = file.read(MOST)
+    except OSError as error:
+        return Refused(trouble_words("Cannot read the register", path, error))
+    end = content.find(b"\n") + 1
+    first = known_of(content[:end]) if end else ""
+    lines = () if isinstance(first, str) else (first[0],)
+    return Register((*lines, *lines_naming(run, content)), "", "", len(content))
+
+
+def lines_naming(run: str, content: bytes) -> tuple[Known, ...]:
+    """The lines of a register that name a run."""
     found: list[Known] = []
     needle, at = f'"run":"{run}"'.encode(), 0
     while (at := content.find(needle, at)) >= 0:
@@ -197,6 +218,7 @@ def rebuild(folder: str, utc: str, io: Io = DISK) -> int | Refused:
     path = os.path.join(folder, NAME)
     found = tuple(as_found(one, utc, io) for one in sorted(Store(folder, io).paths(), key=os.path.basename))
     known = tuple(one for one in found if one is not None)
+    removed = removed_before(folder, {one.run for one in known}, io)
     try:
         lock = patient_lock(path, io)
         if isinstance(lock, Refused):
@@ -207,7 +229,9 @@ def rebuild(folder: str, utc: str, io: Io = DISK) -> int | Refused:
                 keep_old(path, folder, io)
             fd = io.open_write(path) if there else io.create(path)
             try:
-                content, _ = lines_of(chain((Known("rebuilt", "", "", "", len(known), utc),), known), 0, GENESIS)
+                content, _ = lines_of(
+                    chain((Known("rebuilt", "", "", "", len(known), utc),), known, removed), 0, GENESIS
+                )
                 io.truncate(fd, 0)
                 if io.write(fd, content, 0) != len(content):
                     return Refused(
@@ -223,6 +247,13 @@ def rebuild(folder: str, utc: str, io: Io = DISK) -> int | Refused:
     except OSError as error:
         return Refused(trouble_words("Cannot rebuild the register", path, error))
     return len(known)
+
+
+def removed_before(folder: str, there: Collection[str], io: Io) -> tuple[Known, ...]:
+    """What the old register, as far as it is in order, said of records that were taken away on purpose and are not there."""
+    old = register_at(folder, io)
+    newest = old.runs().values() if isinstance(old, Register) else ()
+    return tuple(one for one in newest if one.kind == REMOVED and one.run not in there)
 
 
 def keep_old(path: str, folder: str, io: Io) -> None:
@@ -260,3 +291,20 @@ def runs_there(folder: str, io: Io = DISK) -> dict[str, list[str]]:
     for path in Store(folder, io).paths():
         there.setdefault(os.path.basename(path).removesuffix(".journal"), []).append(path)
     return there
+
+
+DEEP = 5
+"""Folders below that of the records in which a journal is looked for."""
+
+
+def strays(folder: str, io: Io = DISK) -> list[str]:
+    """Journals below a folder of records that lie where no record lies, so that nothing else looks at them."""
+    known, found = set(Store(folder, io).paths()), list[str]()
+    looking = [(os.path.abspath(folder), 0)]
+    while looking:
+        here, depth = looking.pop()
+        paths = [os.path.join(here, name) for name in io.names(here)]
+        found += [path for path in paths if path.endswith(SUFFIX) and path not in known]
+        if depth < DEEP:
+            looking += [(path, depth + 1) for path in paths if "." not in os.path.basename(path)]
+    return sorted(found)

@@ -6,10 +6,10 @@ the last line of a journal, of an open run its end as well, and verifies neither
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import islice
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from runner.engine.events import RunBegun, Sealed
 from runner.engine.moment import Moment
@@ -19,6 +19,9 @@ from runner.record.line import LONGEST, Entry, decode
 from runner.record.refused import Refused
 from runner.record.verify import OUTCOMES
 from runner.say.text import mark, say
+
+if TYPE_CHECKING:
+    from runner.record.index.base import Index
 
 SUFFIX = ".journal"
 MODES = ("live", "dry")
@@ -70,11 +73,13 @@ def run_of(path: str) -> str:
     return os.path.basename(path).removesuffix(SUFFIX)
 
 
-def mixed(path: str, mode: str) -> Refused | None:
-    """Refused where a journal lies among those of the other mode."""
+def mixed(path: str, mode: str, run: str = "") -> Refused | None:
+    """Refused where a journal lies in a store among those of the other mode, or under the name of another run."""
     folder = mode_of_folder(path)
-    if not folder or folder == mode:
+    if not folder or (folder == mode and run in ("", run_of(path))):
         return None
+    if folder == mode:
+        return Refused(say("{path} is the record of the run {run}, and lies under another name.", path=path, run=run))
     return Refused(
         say(
             "{path} is the record of a {mode} run, but lies among the {folder} runs. Put it where it belongs.",
@@ -88,9 +93,11 @@ def mixed(path: str, mode: str) -> Refused | None:
 class Store:
     """The records under one folder."""
 
-    def __init__(self, folder: str, io: Io = DISK) -> None:
+    def __init__(self, folder: str, io: Io = DISK, index: "Callable[[], Index] | None" = None) -> None:
+        """`index` gives what is kept of these records, for whom reading all of them takes too long."""
         self.folder = os.path.abspath(folder)
         self.io = io
+        self.index = index
 
     def new_path(self, run: str, mode: str, moment: Moment) -> str | Refused:
         """Where the journal of a new run goes; its folder is made when the journal is."""
@@ -186,8 +193,12 @@ def summarise(path: str, io: Io = DISK) -> Summary | None:
         return None
     if not isinstance(first, Entry) or not isinstance(last, Entry) or not isinstance(first.event, RunBegun):
         return Summary(path, run, mode, words=mark("The record is damaged; `changeover verify` says where."))
-    begun = first.event
-    wrong = mixed(path, begun.mode)
+    return summary_of(path, first.event, last, given, place)
+
+
+def summary_of(path: str, begun: RunBegun, last: Entry, given: Given, place: str) -> Summary:
+    """The summary of a journal whose first and last lines these are."""
+    wrong = mixed(path, begun.mode, begun.run)
     return Summary(
         path=path,
         run=begun.run,

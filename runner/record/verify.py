@@ -74,6 +74,8 @@ class Verifier:
         self.head = GENESIS
         self.unread = 0
         self.left = 0
+        self.of = 0
+        """How many lines the newest action is said to have."""
         self.mark: Mark | None = None
         self.ending = ""
         """finished or abandoned once a line says so."""
@@ -92,20 +94,26 @@ class Verifier:
 
         A line that just follows the one before is seen to here; all others go the whole way.
         """
-        entry = read(line)
+        return self.checked(line, read(line), read)
+
+    def checked(
+        self, line: bytes, entry: Entry | Damage, read: Callable[[bytes], Entry | Damage] = decode
+    ) -> Entry | None:
+        """The same of a line that was read already, with `read`."""
         if (
             type(entry) is Entry
             and entry[0] == self.highest + 1
             and entry[2] == self.head
             and entry[4] == self.mark
             and not (self.left and entry[3] != self.left - 1)
+            and entry[6] == (self.of if self.left else entry[3] + 1)
             and not (self.flaws or self.padding or self.ending or self.unread)
             and type(entry[5]) not in BARRED
         ):
             self.line += 1
             self.size += len(line)
             self.events += 1
-            self.highest, self.head, self.left = entry[0], entry[1], entry[3]
+            self.highest, self.head, self.left, self.of = entry[0], entry[1], entry[3], entry[6]
             return entry
         return self.take(line, read if line[-1:] != b"\n" else lambda _: entry)
 
@@ -151,7 +159,7 @@ class Verifier:
             return
         self.place_next(entry)
         self.highest, self.head = entry.number, entry.hash
-        self.left, self.unread = entry.left, 0
+        self.left, self.of, self.unread = entry.left, entry.of, 0
         self.events += 1
         outcome = OUTCOMES.get(type(entry.event))
         if outcome is not None:
@@ -201,6 +209,8 @@ class Verifier:
             self.flaw(
                 Kind.MALFORMED, f"{self.left} lines of the action before were to follow, and this is none of them"
             )
+        elif entry.of and entry.of != (self.of if self.left else entry.left + 1):
+            self.flaw(Kind.MALFORMED, f"says that its action has {entry.of} lines, and the others say otherwise")
         elif words := self.seal_words(entry):
             self.flaw(Kind.NOT_SEALED, words)
 
@@ -212,6 +222,8 @@ class Verifier:
                 return "seals a run that has not ended"
             if entry.left:
                 return "has lines of the same action behind its seal"
+            if self.seals and self.seals[-1].number == entry.number - 1:
+                return "seals nothing: the line before it is a seal"
             if (event.head, event.count, event.outcome) != (entry.prev, entry.number - 1, self.ending):
                 return "does not seal the lines before it: head, count or outcome are not theirs"
             return ""

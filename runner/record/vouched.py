@@ -38,7 +38,7 @@ class Signed:
         if not self.fits:
             return f"the signature is not that of the key {key_name(self.key)} over this seal"
         if not self.terminal:
-            return f"signed by the key {key_name(self.key)}, which is none of the trusted ones"
+            return f"signed by the key {key_name(self.key)}, which no site file and no --key names"
         return f"signed by {self.terminal}, key {key_name(self.key)}"
 
 
@@ -69,11 +69,13 @@ def vouched(
     trusted: Mapping[str, str],
     must_sign: bool,
     given: str | None,
+    place: str = "",
 ) -> Vouched:
     """What vouches for a record, whose lines have these hashes and whose first has the time `began`.
 
-    `trusted` is by public key the terminal's name; with `must_sign` its newest seal must be by one of them. `given` is the
-    beginning of the hash that a code on paper stands for.
+    `trusted` is by public key the terminal's name; with `must_sign` its newest seal must be by one of them, and where any
+    are trusted it may not be by another. `given` is the beginning of the hash that a code on paper stands for. `place` is the
+    run that the journal's name says; empty where it says none.
     """
     seals = tuple(signed(seal, trusted) for seal in found.seals)
     findings: list[Finding] = []
@@ -85,7 +87,12 @@ def vouched(
     if must_sign and not (seals and seals[-1].fits and seals[-1].terminal):
         words = seals[-1].words if seals else "there is no seal"
         findings.append(Finding("not by a trusted key", words))
-    findings += registered(found, hashes, began, register)
+    elif trusted and seals and seals[-1].fits and not seals[-1].terminal:
+        findings.append(Finding("not by a trusted key", seals[-1].words))
+    elif seals and not seals[-1].key and any(one.key for one in seals):
+        words = f"the newest seal, in line {seals[-1].line}, is not signed, and one before it is"
+        findings.append(Finding("signature", words, grave=False))
+    findings += registered(found, hashes, began, register, place)
     code_words = ""
     if given is not None:
         fits, code_words = judged(given, hashes, found)
@@ -104,13 +111,15 @@ def signed(entry: Entry, trusted: Mapping[str, str]) -> Signed:
     return Signed(entry.number, event.key, trusted.get(event.key, ""), fits)
 
 
-def registered(found: Verification, hashes: Sequence[str], began: str, register: Register | None) -> list[Finding]:
+def registered(
+    found: Verification, hashes: Sequence[str], began: str, register: Register | None, place: str
+) -> list[Finding]:
     """What the register shows about a record."""
     if register is None:
         return []
-    known = register.of(found.run)
+    known = register.of(found.run or place) if found.run or place else ()
     if known:
-        return list(against(known, hashes, bool(found.seals)))
+        return list(against(known, hashes, bool(found.seals), found.whole))
     return [unknown(register, began)] if hashes else []
 
 

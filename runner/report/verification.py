@@ -18,3 +18,5 @@ class Verification:
     """Lines that were read and found good."""
     flaws: tuple[str, ...] = ()
     """What is wrong, each with its line; empty where the record is whole."""
+    contradicted: tuple[str, ...] = ()
+    """What speaks against the record beside its lines: the register of heads, a signature, its place, another record."""

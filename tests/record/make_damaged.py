@@ -143,6 +143,7 @@ def sealed_cases(ended: list[bytes]) -> dict[str, tuple[bytes, str, str]]:
     before = lines_hash(ended[-3])
     unsealed, _ = encode(end, 17, before, LIVE)
     open_seal, _ = encode(seal(LIVE, moment(180), before, 16, "finished", None), 17, before, LIVE)
+    seal_alone, _ = encode(seal(LIVE, moment(900), last, 18, "finished", None), 19, last, LIVE)
     return {
         "sealed": (text, "whole", "refused closed"),
         "sealed-anew": (text + noted + again, "whole", "refused closed"),
@@ -156,6 +157,12 @@ def sealed_cases(ended: list[bytes]) -> dict[str, tuple[bytes, str, str]]:
             b"".join(ended[:-1]) + reframed(ended[-1], b'"count":17', b'"count":16'),
             "line 18: not sealed",
             "refused line 18",
+        ),
+        "sealed-twice": (text + seal_alone, "line 19: not sealed", "refused line 19"),
+        "action-of-another-length": (
+            b"".join(ended[:-2]) + reframed(ended[-2], b'"of":2', b'"of":3') + ended[-1],
+            "line 17: malformed",
+            "refused line 17",
         ),
         "sealed-too-early": (b"".join(ended[:-2]) + open_seal, "line 17: not sealed", "refused line 17"),
         "paused-behind-the-seal": (text + paused, "line 19: after the end", "refused line 19"),

@@ -80,8 +80,27 @@ def folders() -> dict[str, tuple[dict[str, bytes], dict[str, str]]]:
     rebuilt, _ = lines_of(
         (Known("rebuilt", "", "", "", 1, moment(900).utc), known("found", LIVE, one, len(one))), 0, FIRST
     )
+    later, _ = lines_of(
+        [Known("begun", "", "", "", 0, moment(900).utc), *(one for one in entries[1:] if one.run == LIVE.run)], 0, FIRST
+    )
+    away = Known(
+        "removed",
+        ANOTHER.run,
+        "live",
+        entries[-1].head,
+        entries[-1].count,
+        moment(900).utc,
+        by="Lena",
+        why="its time is over",
+    )
+    removed = lines_of((*entries, away), 0, FIRST)[0]
+    back = lines_of((*entries, away, known("closed", ANOTHER, two, len(two))), 0, FIRST)[0]
     return {
         "agrees": (both, {}),
+        "removed": ({path: both[path], NAME: removed}, {}),
+        "removed-and-put-back": ({**both, NAME: removed}, {}),
+        "removed-and-put-back-anew": ({**both, other: b"".join(anew), NAME: removed}, {ANOTHER.run: "written anew"}),
+        "removed-and-put-back-and-gone": ({path: both[path], NAME: back}, {ANOTHER.run: "gone"}),
         "no-register": ({path: both[path]}, {}),
         "cut": ({**both, path: b"".join(one[:5])}, {LIVE.run: "cut"}),
         "written-anew": ({**both, other: b"".join(anew)}, {ANOTHER.run: "written anew"}),
@@ -91,6 +110,11 @@ def folders() -> dict[str, tuple[dict[str, bytes], dict[str, str]]]:
             {LIVE.run: "doubled"},
         ),
         "put-in": ({**both, NAME: lines_of([one for one in entries if one.run != ANOTHER.run], 0, FIRST)[0]}, {ANOTHER.run: "not registered"}),
+        "put-in-from-before": ({**both, NAME: later}, {ANOTHER.run: "not registered"}),
+        "under-another-name": (
+            {**both, path: both[other], other: both[path]},
+            {LIVE.run: "misplaced", ANOTHER.run: "misplaced"},
+        ),
         "torn-register": ({**both, NAME: register + each[-1][:70]}, {}),
         "changed-register": ({**both, NAME: register.replace(b'"count":5', b'"count":4')}, {"": "register"}),
         "line-out-of-the-register": ({**both, NAME: b"".join([*each[:3], *each[4:]])}, {"": "register"}),

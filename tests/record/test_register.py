@@ -11,8 +11,19 @@ from runner.engine import events as ev
 from runner.record.disk import DISK
 from runner.record.line import Mark
 from runner.record.refused import Refused
-from runner.record.register import GENESIS, KINDS, NAME, Known, Register, lines_of, read_register, start_words
-from runner.record.registering import Registrar, enter, folder_of, kind_of, rebuild, register_at
+from runner.record.register import (
+    GENESIS,
+    KINDS,
+    NAME,
+    Known,
+    Register,
+    against,
+    lines_of,
+    read_register,
+    start_words,
+    unknown,
+)
+from runner.record.registering import Registrar, enter, folder_of, kind_of, rebuild, register_at, strays
 from tests.record.disks import FaultyDisk, MemoryDisk, failing
 from tests.record.sample import RUN, actions, content, lines, moment
 
@@ -170,7 +181,7 @@ def test_a_lost_register_begins_anew_and_says_what_lay_there(tmp_path: Path) -> 
     register = register_at(str(tmp_path))
     assert isinstance(register, Register)
     assert register.lines[0].count == 1  # the run that is entered now does not count as lying there before
-    assert "when 1 records lay there" in start_words(register)
+    assert "when 1 record lay there" in start_words(register)
 
 
 def test_a_register_is_rebuilt_from_the_records_with_a_mark_and_the_old_one_is_kept(tmp_path: Path) -> None:
@@ -209,3 +220,53 @@ def test_terminals_that_write_at_once_write_every_line_once(tmp_path: Path) -> N
     assert register.flaw == ""
     for name in range(3):
         assert [one.count for one in register.of(f"run-{name}")] == list(range(1, count + 1))
+
+
+def test_a_run_that_the_register_cannot_have_missed_was_put_in() -> None:
+    def judged(first: Known, began: str) -> bool:
+        written, _ = lines_of([first], 0, GENESIS)
+        return unknown(read_register(written), began).grave
+
+    before, after = "2026-11-25T07:00:00.000Z", "2026-11-25T09:00:00.000Z"
+    assert judged(Known("begun", "", "", "", 0, UTC), before)  # no record lay there
+    assert not judged(Known("begun", "", "", "", 3, UTC), before)  # it may be one of the three
+    assert judged(Known("begun", "", "", "", 3, UTC), after)
+    assert judged(Known("rebuilt", "", "", "", 3, UTC), before)  # each that lay there has a line
+    assert not unknown(read_register(b""), after).grave
+    assert "empty" in start_words(read_register(b""))
+
+
+def test_of_each_kind_of_contradiction_the_first_is_said() -> None:
+    entries = [known(count) for count in range(1, 9)]
+    hashes = [one.head for one in entries]
+    assert list(against(entries, hashes, sealed=False)) == []
+    assert [one.kind for one in against(entries, hashes[:3], sealed=False)] == ["cut"]
+    assert "knows 8 lines" in next(against(entries, hashes[:3], sealed=False)).words
+    other = ["f" * 64, *hashes[1:4], "e" * 64, *hashes[5:]]
+    assert [one.words[-60:] for one in against(entries, other, sealed=False)] == [
+        f"line 0 of the register knows another line 1 ({moment(1).utc})"[-60:]
+    ]
+
+
+def test_behind_damage_nothing_is_called_cut() -> None:
+    entries = [known(count) for count in (2, 5)]
+    found = list(against(entries, ["f" * 64] * 3, sealed=False, whole=False))
+    assert [(one.kind, one.grave) for one in found] == [("register", False), ("written anew", True)]
+    assert "of which 3 stand before the damage" in found[0].words
+
+
+def test_a_journal_where_no_record_lies_is_found(tmp_path: Path) -> None:
+    put(tmp_path, RUN, content(actions(1)))
+    assert strays(str(tmp_path)) == []
+    for place in (
+        "x.journal",
+        "live/x.journal",
+        "live/2026/x.journal",
+        "live/2026/11/copy/x.journal",
+        "away/x.journal",
+    ):
+        path = tmp_path / place
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(b"")
+        assert strays(str(tmp_path)) == [str(path)]
+        path.unlink()

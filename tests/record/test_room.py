@@ -187,7 +187,7 @@ def test_zeros_that_come_in_pieces_are_padding_only_where_nothing_is_behind_them
 
 
 def test_on_this_disk_an_open_journal_reads_as_whole_and_a_closed_one_has_its_length(tmp_path: Path) -> None:
-    path = tmp_path / "live" / "2026" / "11" / "run.journal"
+    path = tmp_path / "live" / "2026" / "11" / f"{LIVE.run}.journal"
     journal, done = create_journal(str(path), DISK, LIVE), actions(2, end=False)
     assert isinstance(journal, Journal)
     played(journal, done)

@@ -3,8 +3,12 @@
 import ast
 import importlib.util
 import json
+import os
+import shutil
 import subprocess
 import sys
+from collections.abc import Callable
+from hashlib import sha256
 from pathlib import Path
 from types import ModuleType
 
@@ -109,7 +113,7 @@ def shown(folder: Path) -> dict[str, str]:
     register = folder / NAME
     known: Register | None = read_register(register.read_bytes()) if register.exists() else None
     if known is not None:
-        found |= {run: finding.kind for run, finding in gone(known, there)}
+        found |= {run: finding.kind for run, finding in gone(known, there) if finding.grave}
         if known.flaw:
             return {"": "register"}
     for paths in there.values():
@@ -137,6 +141,51 @@ def test_a_code_that_was_written_down_is_looked_for() -> None:
     assert run_alone(path, "--head", head_code(head)) == (0, [f"nothing is wrong: {path}"])
     assert run_alone(path, "--head", head_code("f" * 64))[0] == 1
     assert run_alone(path, "--head", head_code(head)[:-1] + "~")[0] == 2
+
+
+def test_a_whole_hash_is_a_code_as_well() -> None:
+    path = str(VECTORS / "journals" / "sealed.journal")
+    head = verify_bytes(Path(path).read_bytes()).head
+    assert run_alone(path, "--head", head)[0] == 0
+    assert run_alone(path, "--head", "0" * 64)[0] == 1
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with names")
+def test_what_is_no_ordinary_file_is_no_record_and_no_register(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(VECTORS / "folders" / "agrees", tmp_path / "records"))
+    journal = next(folder.glob("live/*/*/*.journal"))
+    elsewhere = journal.rename(tmp_path / "elsewhere")
+    puts: list[Callable[[Path], object]] = [lambda path: path.symlink_to(elsewhere), Path.mkdir, os.mkfifo]
+    for put in puts:
+        put(journal)
+        code, said = run_alone(str(folder))
+        assert (code, said) == (1, [f"{journal}:0: is no ordinary file, or cannot be read"])
+        journal.rmdir() if journal.is_dir() else journal.unlink()
+    elsewhere.rename(journal)
+    (folder / NAME).unlink()
+    os.mkfifo(folder / NAME)
+    assert run_alone(str(folder)) == (1, [f"{folder / NAME}:0: the register is no ordinary file, or cannot be read"])
+    assert run_alone(str(journal), "--register", str(tmp_path / "none"))[0] == 1
+
+
+@pytest.mark.parametrize("key", ["at", "by", "event", "format", "left", "mode", "n", "of", "prev", "run"])
+@pytest.mark.parametrize("value", [None, True, 0, -1, 10**30, 1.5, "x", [], {}])
+def test_any_value_in_any_field_of_a_first_line_is_told_and_never_a_fault(
+    key: str, value: object, tmp_path: Path
+) -> None:
+    # another first line has another hash, so that the second one, at the latest, does not follow it
+    _, _, text = SMALL.split(b"\n")[0].split(b" ", 2)
+    entry = json.loads(text)
+    if entry.get(key) == value and type(entry.get(key)) is type(value):
+        return
+    changed = json.dumps({**entry, key: value}, sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
+    rest = SMALL.partition(b"\n")[2]
+    path = tmp_path / "records" / "live" / "2026" / "11" / "x.journal"
+    path.parent.mkdir(parents=True)
+    path.write_bytes(b"%d %s %s\n" % (len(changed), sha256(changed).hexdigest().encode(), changed) + rest)
+    (tmp_path / "records" / NAME).write_bytes((VECTORS / "folders" / "agrees" / NAME).read_bytes())
+    assert ALONE.main([str(tmp_path / "records")]) == 1
+    assert verify_bytes(path.read_bytes()).flaws
 
 
 def agree(there: bytes) -> None:

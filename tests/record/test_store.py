@@ -131,6 +131,16 @@ def test_live_and_dry_runs_are_never_mixed(store: Store) -> None:
     assert "lies among the live runs" in next(s.words for s in store.recent() if s.path == str(path))
 
 
+def test_the_record_of_a_run_is_not_taken_under_the_name_of_another(store: Store) -> None:
+    path = put(store, "20261125-1200-ffff", "live", actions(1, mark=Mark("20261125-1200-gggg", "live")))
+    refused = mixed(str(path), "live", "20261125-1200-gggg")
+    assert refused is not None
+    assert "the run 20261125-1200-gggg, and lies under another name" in refused.words
+    assert mixed(str(path), "live", "20261125-1200-ffff") is None
+    assert mixed("copy.journal", "live", "20261125-1200-gggg") is None
+    assert "lies under another name" in next(s.words for s in store.recent() if s.path == str(path))
+
+
 def test_a_journal_outside_a_store_belongs_to_no_mode() -> None:
     for path in ("run.journal", "/live/run.journal", "/a/live/x/11/run.journal"):
         assert mode_of_folder(path) == ""

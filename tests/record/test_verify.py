@@ -76,7 +76,8 @@ def test_a_line_that_was_made_anew_breaks_the_chain_behind_it() -> None:
     for at in range(1, len(WHOLE) - 1):
         prev = WHOLE[at - 1].split(b" ")[1].decode()
         left = int(re.findall(rb'"left":([0-9]+)', WHOLE[at])[0])
-        forged, _ = encode(ev.Paused("Eve", moment(0), "x"), at + 1, prev, LIVE, left)
+        of = int(re.findall(rb'"of":([0-9]+)', WHOLE[at])[0])
+        forged, _ = encode(ev.Paused("Eve", moment(0), "x"), at + 1, prev, LIVE, left, of)
         flaw = verify([*WHOLE[:at], forged, *WHOLE[at + 1 :]]).flaws[0]
         assert (flaw.line, flaw.kind) == (at + 2, Kind.CHANGED)
 

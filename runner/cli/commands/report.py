@@ -1,6 +1,7 @@
 """`changeover report RUN`: the record of a run for people, in one of the report formats.
 
-A damaged record is reported too, up to the damage and with the damage said first; the exit code is 5 then.
+A damaged record is reported too, up to the damage and with the damage said first, and so is one that the register of heads
+or a signature contradicts; the exit code is 5 then.
 """
 
 import argparse
@@ -8,12 +9,13 @@ import sys
 
 from runner.cli.documents import write_document
 from runner.cli.exits import DAMAGED, DONE, USAGE
-from runner.cli.plant import add_plant
+from runner.cli.plant import add_plant, twins_of
 from runner.cli.records import add_records, journal_path
+from runner.cli.vouching import NOBODY, contradictions, known_beside, look
 from runner.engine.events import Event, RunBegun
+from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
 from runner.record.line import Entry
-from runner.record.reading import read_journal
 from runner.record.refused import Refused
 from runner.record.run import pinned_procedure
 from runner.report.contents.run_record import run_record
@@ -43,11 +45,12 @@ def run(options: argparse.Namespace) -> int:
     def take(entry: Entry) -> None:
         events.append((entry.number, entry.event))
 
-    found = read_journal(path, take)
-    if isinstance(found, Refused):
-        print(f"changeover: {found.words}", file=sys.stderr)
+    looked = look(path, NOBODY, None, known_beside(path), also=take)
+    if isinstance(looked, Refused):
+        print(f"changeover: {looked.words}", file=sys.stderr)
         return USAGE
-    verification = Verification(found.whole, found.head, found.events, tuple(map(str, found.flaws)))
+    found, against = looked.found, (*contradictions(looked), *twins_of(path))
+    verification = Verification(found.whole, found.head, found.events, tuple(map(str, found.flaws)), against)
     if not events:
         for words in verification.flaws:
             print(f"{path}: {words}", file=sys.stderr)
@@ -59,6 +62,9 @@ def run(options: argparse.Namespace) -> int:
         return USAGE
     if not verification.whole:
         print(f"changeover: the record is damaged: {verification.flaws[0]}", file=sys.stderr)
+        return DAMAGED
+    if against:
+        print(f"changeover: the record is whole in itself, and contradicted: {clean(against[0])}", file=sys.stderr)
         return DAMAGED
     return DONE
 

@@ -16,6 +16,7 @@ from runner.cli.terminal import at_screen
 from runner.engine.decisions.review import undisposed
 from runner.engine.state import REVIEWED_BY, RunState
 from runner.record.clock import SystemClock
+from runner.record.head_code import head_code
 from runner.record.reading import verify_journal
 from runner.record.refused import Refused
 from runner.record.run import Run
@@ -82,11 +83,11 @@ def told(options: argparse.Namespace, opened: Run) -> int:
         signed = say("reviewed and signed") if is_signed(state) else say("not signed as reviewed")
         print(
             say(
-                "run {run}: {count} to decide, {signed}; head {head}",
+                "run {run}: {count} to decide, {signed}; head code {code}",
                 run=state.run,
                 count=left,
                 signed=signed,
-                head=opened.head,
+                code=head_code(opened.head),
             ),
             file=sys.stderr,
         )
@@ -106,6 +107,7 @@ def standing(opened: Run) -> dict[str, object]:
         "journal": opened.path,
         "outcome": state.outcome,
         "head": opened.head,
+        "code": head_code(opened.head),
         "signed": is_signed(state),
         "exceptions": [
             {

@@ -14,9 +14,10 @@ from runner.cli.files import Unreadable, records_folder
 from runner.cli.records import add_records, journal_path
 from runner.cli.site import add_site
 from runner.cli.vouching import Looked, Trust, data_of, lines_of, look, register_beside, register_words, trust_of
+from runner.procedure.clean import clean
 from runner.record.head_code import read_code
 from runner.record.refused import Refused
-from runner.record.register import Register, gone
+from runner.record.register import Register, gone, removed_words
 from runner.record.registering import folder_of
 
 
@@ -26,11 +27,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("run", metavar="RUN", nargs="?", help=words)
     add_records(parser)
     add_site(parser)
-    parser.add_argument("--head", metavar="CODE", help="the head code that was written down: is it of this record")
+    parser.add_argument(
+        "--head", metavar="CODE", help="the head code that was written down, in quotes: is it of this record"
+    )
     parser.add_argument(
         "--key", metavar="FILE", help="public keys, one a line: the record is to be signed by one of them"
     )
     parser.add_argument("--rebuild", action="store_true", help="begin the register of a folder anew from its records")
+    parser.add_argument(
+        "--removed", metavar="RUN", nargs="+", help="say that the records of these runs were taken away on purpose"
+    )
+    parser.add_argument("--by", metavar="NAME", default="", help="with --removed: who took them away")
+    parser.add_argument("--why", metavar="WORDS", default="", help="with --removed: why")
     parser.add_argument("--json", action="store_true", help="the result as JSON on stdout")
 
 
@@ -51,17 +59,19 @@ def run(options: argparse.Namespace) -> int:
         return refuse(trust.words)
     if folder and given is not None:
         return refuse("A code is of one record: name its run.")
+    if folder and options.removed:
+        return say_removed(os.path.abspath(folder), options)
     if folder:
         return all_of(os.path.abspath(folder), trust, options)
-    if options.rebuild:
-        return refuse("The register is rebuilt for a folder of records, not for a run.")
+    if options.rebuild or options.removed:
+        return refuse("The register is of a folder of records: name the folder, not a run.")
     looked = look(path, trust, given, register_beside(path))
     if isinstance(looked, Refused):
         return refuse(looked.words)
     if options.json:
         print(json.dumps(data_of(looked), ensure_ascii=False))
     else:
-        print("\n".join(lines_of(looked)))
+        print("\n".join(map(clean, lines_of(looked))))
         tell(looked)
     return DONE if looked.good else DAMAGED
 
@@ -77,7 +87,7 @@ def tell(looked: Looked) -> None:
 
 def all_of(folder: str, trust: Trust, options: argparse.Namespace) -> int:
     """Every record of a folder, and what its register says of records that are not there."""
-    from runner.record.registering import rebuild, register_at, runs_there
+    from runner.record.registering import rebuild, register_at, runs_there, strays
 
     if options.rebuild:
         from runner.record.clock import SystemClock
@@ -97,18 +107,36 @@ def all_of(folder: str, trust: Trust, options: argparse.Namespace) -> int:
         else:
             looks.append(looked)
     known = register if isinstance(register, Register) else None
-    if known is not None:
-        wrong += [f"{run}: {finding.kind}: {finding.words}" for run, finding in gone(known, there)]
-    flawed = known is not None and bool(known.flaw)
+    missing = list(gone(known, there)) if known is not None else []
+    wrong += [f"{run}: {one.kind}: {one.words}" for run, one in missing if one.grave]
+    removed = [f"{run}: {one.kind}: {one.words}" for run, one in missing if not one.grave]
+    wrong += [f"{path}: no record lies here: it was not looked at" for path in strays(folder)]
+    flawed = isinstance(register, Refused) or (known is not None and bool(known.flaw))
     bad = [looked for looked in looks if not looked.good]
     code = DAMAGED if bad or wrong or flawed else DONE
     if options.json:
-        data = {"folder": folder, "records": [data_of(looked) for looked in looks], "wrong": wrong}
+        data = {"folder": folder, "records": [data_of(looked) for looked in looks], "wrong": wrong, "removed": removed}
         print(json.dumps({**data, "register": register_words(folder, register)}, ensure_ascii=False))
         return code
     said = [line for looked in looks if told_of(looked) for line in lines_of(looked)]
-    print("\n".join([*register_words(folder, register), *said, *wrong, summary(looks, bad, wrong)]))
+    said = [*register_words(folder, register), *said, *removed, *wrong, summary(looks, bad, wrong)]
+    print("\n".join(map(clean, said)))
     return code
+
+
+def say_removed(folder: str, options: argparse.Namespace) -> int:
+    """Enter it in the register, for good."""
+    from runner.record.clock import SystemClock
+    from runner.record.removing import remove
+
+    if options.rebuild:
+        return refuse("Rebuild the register first, then say what was taken away.")
+    entered = remove(folder, options.removed, options.by, options.why, SystemClock().now().utc)
+    if isinstance(entered, Refused):
+        return refuse(clean(entered.words))
+    for one in entered:
+        print(clean(f"{one.run}: {one.kind}: {removed_words(one)}"))
+    return DONE
 
 
 def told_of(looked: Looked) -> bool:
@@ -120,7 +148,8 @@ def summary(looks: list[Looked], bad: list[Looked], wrong: list[str]) -> str:
     """The last line."""
     ended = sum(bool(looked.found.outcome) for looked in looks)
     signed = sum(bool(looked.vouched.seals and looked.vouched.seals[-1].fits) for looked in looks)
-    said = f"{len(looks)} records: {len(looks) - len(bad)} in order, {len(bad)} not; {ended} ended, {signed} signed"
+    count = "1 record" if len(looks) == 1 else f"{len(looks)} records"
+    said = f"{count}: {len(looks) - len(bad)} in order, {len(bad)} not; {ended} ended, {signed} signed"
     return f"{said}; {len(wrong)} further findings" if wrong else said
 
 

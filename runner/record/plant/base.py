@@ -39,6 +39,10 @@ COLUMNS = (
 NEWEST = "select distinct on (run) {} from changeover_run where mode = %s order by run, events desc, sent desc"
 """A run that was reviewed after it had been sent is there twice; the longer record has all of the shorter."""
 
+FORKED = """select distinct one.run from changeover_run one join changeover_run other on one.run = other.run
+    and one.head <> other.head and one.events <= other.events
+    where position(convert_to(one.head, 'UTF8') in other.journal) = 0 order by one.run"""
+
 WAIT = {"connect_timeout": 5, "keepalives_idle": 10, "keepalives_interval": 5, "keepalives_count": 2,
         "tcp_user_timeout": 15_000}  # fmt: skip
 """A server that has gone is given up after so long: s, but for the last, which is ms."""
@@ -128,9 +132,8 @@ class Plant:
         )
 
     def forked(self) -> list[str] | Refused:
-        """Runs of which the plant has two records as long as each other: one of them was written anew."""
-        order = "select distinct run from changeover_run group by run, events having count(*) > 1 order by run"
-        return self.asked(lambda: [str(row[0]) for row in self.all(order)])
+        """Runs of which the plant has two records, and the shorter is no beginning of the longer: one was written anew."""
+        return self.asked(lambda: [str(row[0]) for row in self.all(FORKED)])
 
     def all(self, order: str, *values: object) -> list[tuple[object, ...]]:
         """All rows of a question."""

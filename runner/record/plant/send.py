@@ -1,4 +1,5 @@
-"""Records to the plant: all that have ended and are not there yet. What is sent was verified a moment before, in full.
+"""Records to the plant: all that have ended and are not there yet. What is sent was verified a moment before, in full, and
+the register of heads does not contradict it.
 
 A terminal that was away sends later what it could not; a server that goes in the middle costs what had not been told, and
 nothing of that is lost here, where the journals stay.
@@ -14,6 +15,8 @@ from runner.record.index.kept import Kept
 from runner.record.line import HASH_LENGTH
 from runner.record.plant.base import Plant, Sent
 from runner.record.refused import Refused
+from runner.record.register import Known, Register, lost
+from runner.record.registering import folder_of, register_at
 from runner.record.store import last_whole_line
 from runner.record.verify import verify_bytes
 
@@ -39,7 +42,7 @@ class Told:
 
 def send(rows: Sequence[Kept], index: Index, plant: Plant) -> Told:
     """Send what is not there. Rows are those of the index over a store."""
-    told, heads = Told(), plant.heads()
+    told, heads, entered = Told(), plant.heads(), Entered()
     if isinstance(heads, Refused):
         told.stopped, heads = heads.words, set()
     known: dict[str, list[str]] = {}
@@ -55,11 +58,35 @@ def send(rows: Sequence[Kept], index: Index, plant: Plant) -> Told:
         elif head_of(row.summary.path) in known.get(row.summary.run, ()):
             told.there += 1
         else:
-            send_one(row, index, plant, known.get(row.summary.run, []), told)
+            send_one(row, index, plant, known.get(row.summary.run, []), told, entered)
     return told
 
 
-def send_one(row: Kept, index: Index, plant: Plant, before: Sequence[str], told: Told) -> None:
+class Entered:
+    """What registers of heads know, each read when it is first asked for."""
+
+    def __init__(self) -> None:
+        self.folders: dict[str, dict[str, list[Known]]] = {}
+
+    def against(self, path: str, run: str, content: bytes) -> str:
+        """Why the record of a run is not the one that was entered; empty where nothing speaks against it."""
+        folder = folder_of(path)
+        if folder not in self.folders:
+            register = register_at(folder) if folder else None
+            known: dict[str, list[Known]] = {}
+            for one in register.lines if isinstance(register, Register) else ():
+                known.setdefault(one.run, []).append(one)
+            self.folders[folder] = known
+        known_of_run, lines = self.folders[folder].get(run, []), content.splitlines()
+        hashes = {
+            one.count: lines[one.count - 1].split(b" ", 2)[1].decode("ascii", "replace")
+            for one in known_of_run
+            if 1 <= one.count <= len(lines)
+        }
+        return lost(known_of_run, hashes, len(lines), zeros=False)
+
+
+def send_one(row: Kept, index: Index, plant: Plant, before: Sequence[str], told: Told, entered: Entered) -> None:
     """Verify and send one record."""
     path = row.summary.path
     try:
@@ -71,6 +98,10 @@ def send_one(row: Kept, index: Index, plant: Plant, before: Sequence[str], told:
     found = verify_bytes(content)
     if not found.whole or not found.outcome:
         told.faulty.append((path, str(found.flaws[0]) if found.flaws else "it has changed while it was read"))
+        return
+    against = entered.against(path, found.run, content)
+    if against:
+        told.faulty.append((path, f"the record is contradicted: {against}"))
         return
     if any(head.encode() not in content for head in before):
         told.forked.append(found.run)

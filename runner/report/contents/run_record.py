@@ -29,7 +29,7 @@ from runner.report.contents.section import Row, Section, blocks_of, data_of, sta
 from runner.report.contents.step_tables import step_blocks
 from runner.report.contents.steps import answers_in, step_rows
 from runner.report.contents.web_paths import thread_figures
-from runner.report.contents.words import NOT_KNOWN, counted, duration_words, moment_words
+from runner.report.contents.words import NOT_KNOWN, counted, duration_words, joined, moment_words, terminal_words
 from runner.report.document import Block, Cell, Document, Facts, Heading, Listing, Note, Picture, Pictures
 from runner.report.head_qr import qr_lines, qr_svg
 from runner.report.timeline.picture import timeline_blocks
@@ -136,6 +136,7 @@ def run_record(entries: Entries, verification: Verification, procedure: Procedur
                 "code": head_words(verification),
                 "events": verification.events,
                 "flaws": list(verification.flaws),
+                "contradicted": list(verification.contradicted),
             },
             **data_of((*to_review, signatures, *rest.values(), phase_times)),
             "steps": list(steps),
@@ -260,7 +261,9 @@ def opening_facts(
 ) -> tuple[tuple[str, Cell], ...]:
     """The run in a few lines."""
     ended = (
-        f"{moment_words(outcome['at'])} UTC, by {outcome['by']}"
+        joined(
+            (f"{moment_words(outcome['at'])} UTC", f"by {outcome['by']}", terminal_words(outcome.get("terminal", "")))
+        )
         if outcome["at"]
         else NO_END.get(outcome["word"], NOT_KNOWN)
     )
@@ -273,9 +276,16 @@ def opening_facts(
         ("Ended", ended),
         ("Took" if outcome["at"] else "Up to the last event", duration_words(figures["total_s"])),
         ("People", people.identity_words(entries)),
-        ("Record", "whole" if verification.whole else "NOT WHOLE, see below"),
+        ("Record", record_words(verification)),
         ("Events", str(len(entries))),
     )
+
+
+def record_words(verification: Verification) -> str:
+    """What the check comes to, in a few words."""
+    if not verification.whole:
+        return "NOT WHOLE, see below"
+    return "whole in itself, and CONTRADICTED, see below" if verification.contradicted else "whole"
 
 
 def problems(entries: Entries, outcome: Row, verification: Verification, names: Names) -> tuple[Block, ...]:
@@ -289,6 +299,9 @@ def problems(entries: Entries, outcome: Row, verification: Verification, names: 
     elif verification.events != len(entries):
         words = f"The check read {counted(verification.events, 'event')}, this report {len(entries)}."
         said.append(Note(f"{words} They are not of the same record, or it has grown since.", "problem"))
+    if verification.contradicted:
+        words = "THE RECORD IS CONTRADICTED. It may not be the record of this run, or not all of it."
+        said += [Note(words, "problem"), Listing(verification.contradicted)]
     if outcome["word"] == "open":
         said.append(Note("THE RUN IS OPEN: nobody has finished or abandoned it in this record.", "problem"))
     if not names.from_procedure:
@@ -320,6 +333,7 @@ def record_facts(begun: ev.RunBegun | None, names: Names, verification: Verifica
             "whole: every line agrees with the one before it" if verification.whole else "NOT WHOLE",
         ),
         *((("Flaws", verification.flaws),) if verification.flaws else ()),
+        *((("Contradicted", verification.contradicted),) if verification.contradicted else ()),
     ]
     return tuple((name, said) for name, said in rows if said)
 

@@ -18,8 +18,10 @@ import pytest
 
 from runner.cli.main import main
 from runner.cli.plant import PLANT
-from runner.record.plant.base import Plant, connected
+from runner.record.plant.base import COLUMNS, Plant, connected
 from runner.record.refused import Refused
+from runner.record.register import Known
+from runner.record.registering import enter
 from runner.record.store import Store
 from runner.record.verify import verify_bytes
 from tests.bench.written_records import write_records
@@ -191,6 +193,39 @@ def test_a_run_that_grew_after_its_end_is_there_in_its_longer_form(plant: Plant,
     status = changeover("plant", "status", "--records", folder, "--json")
     assert (status.code, status.data["two_records"]) == (5, [run])
     assert changeover("times", "--plant", "--json").data["procedures"][0]["finished"] == COUNT
+    report = changeover("report", run, "--plant")
+    assert report.code == 5
+    assert "THE RECORD IS CONTRADICTED" in report.out
+    assert "another record of this run" in report.out
+
+
+def test_a_record_that_has_grown_is_no_second_one(plant: Plant, folder: Path) -> None:
+    send(folder)
+    run = Path(next(Store(str(folder)).paths())).stem
+    grown = "journal || convert_to(' as if lines had been added', 'UTF8')"
+    names = [name for name in COLUMNS if name not in ("head", "events", "journal")]
+    plant.base.execute(
+        f"insert into changeover_run(head, events, journal, {', '.join(names)}) "
+        f"select repeat('a', 64), events + 2, {grown}, {', '.join(names)} from changeover_run where run = %s",
+        (run,),
+    )
+    assert plant.forked() == []
+    plant.base.execute("update changeover_run set journal = 'other' where head = repeat('a', 64)")
+    assert plant.forked() == [run]
+
+
+def test_what_the_register_of_heads_contradicts_is_not_sent(plant: Plant, folder: Path) -> None:
+    first, other = map(Path, list(Store(str(folder)).paths())[:2])
+    right, wrong = verify_bytes(first.read_bytes()), verify_bytes(other.read_bytes())
+    entries = [
+        Known("closed", first.stem, "live", right.head, right.events, "2024-01-02T06:00:00.000Z"),
+        Known("closed", other.stem, "live", "f" * 64, wrong.events, "2024-01-02T06:00:00.000Z"),
+    ]
+    assert enter(str(folder), tuple(entries)) is None
+    done = send(folder)
+    assert (done.code, done.data["sent"], done.data["not_sent"]) == (5, COUNT - 1, 1)
+    assert f"{other}: the record is contradicted: the register of heads knows another line" in done.err
+    assert other.stem not in there(plant)
 
 
 def test_a_newer_database_is_left_alone(plant: Plant, folder: Path) -> None:
