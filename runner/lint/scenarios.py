@@ -8,6 +8,7 @@ import os
 from collections.abc import Callable, Mapping
 
 from runner.formula.evaluate import Value, evaluate
+from runner.lint.criteria import edge_passed, unmeetable, where_of
 from runner.lint.proof.faults import prove
 from runner.procedure.asks import KIND_OF
 from runner.procedure.asks.ask import Ask, Judged, Misread
@@ -15,7 +16,7 @@ from runner.procedure.compile import compile_procedure
 from runner.procedure.desk import Desk
 from runner.procedure.finding import Finding, Severity
 from runner.procedure.model import Procedure, Step, steps_of
-from runner.procedure.scenarios.equipment import Indication, indication
+from runner.procedure.scenarios.equipment import Indication, indication, misread
 from runner.procedure.scenarios.fitting import unfit
 from runner.procedure.scenarios.model import Fault, Scenario
 from runner.procedure.scenarios.reading import read_scenario
@@ -64,8 +65,11 @@ def walk(scenario: Scenario, procedure: Procedure, desk: Desk) -> None:
         return
     never = {step.id for step in prove(procedure).never_begun}
     outside(scenario, procedure, desk)
+    come_to = set()
     for step in steps_of(procedure):
         applies = walker.applies(step)
+        if applies and step.id not in never:
+            come_to.add(step.id)
         faults = tuple(fault for fault in scenario.faults if step.id in fault.at)
         for fault in faults:
             if not applies or step.id in never:
@@ -81,33 +85,20 @@ def walk(scenario: Scenario, procedure: Procedure, desk: Desk) -> None:
             if edge == step.id and (not applies or step.id in never):
                 message = f"no run with this job comes to step `{edge}`"
                 desk.add("fault-cannot-occur", message, scenario.place(key))
+    unmeetable(scenario, procedure, frozenset(come_to), desk)
 
 
 def outside(scenario: Scenario, procedure: Procedure, desk: Desk) -> None:
     """Findings for faults and questions at steps that lie before the scenario's first or after its last."""
-    where = {
-        step.id: (phase, lane, at)
-        for phase, lists in enumerate(procedure.phases)
-        for lane, steps in enumerate(lists.lists)
-        for at, step in enumerate(steps.steps)
-    }
+    where = where_of(procedure)
     named = [(f"fault `{fault.id}`", step, fault.place) for fault in scenario.faults for step in fault.at]
     named += [(f"question `{question.id}`", question.at, question.place) for question in scenario.questions]
     if scenario.start_at and scenario.stop_after:
         named.append(("the last step", scenario.stop_after, scenario.place("stop_after")))
     for what, step, place in named:
-        for edge, word in ((scenario.start_at, "before"), (scenario.stop_after, "after")):
-            if edge and step != edge and lies(where[step], where[edge], word):
-                end = "first" if word == "before" else "last"
-                message = f"{what} cannot occur: step `{step}` comes {word} the scenario's {end}, `{edge}`"
-                desk.add("fault-cannot-occur", message, place)
-
-
-def lies(one: tuple[int, int, int], edge: tuple[int, int, int], word: str) -> bool:
-    """Whether a step surely lies before or after another: in another phase, or in the same list."""
-    if one[0] == edge[0] and one[1] != edge[1]:
-        return False
-    return one < edge if word == "before" else one > edge
+        passed = edge_passed(scenario, where, step)
+        if passed:
+            desk.add("fault-cannot-occur", f"{what} cannot occur: {passed}", place)
 
 
 class Walker:
@@ -188,6 +179,7 @@ class Walker:
                 values[ask.name] = judged.value
                 if judged.verdict == "out":
                     outs.add(ask.name)
+                    self.readable(fault, ask, told, values)
         wanted = {deed.of: deed.place for deed in (*fault.right, *fault.unsafe) if deed.kind in ("out", "answer")}
         for name, place in wanted.items():
             if name not in outs:
@@ -195,6 +187,16 @@ class Walker:
                 self.desk.add(
                     "fault-cannot-occur", message, place, f"Say under `shows` of the fault what `{name}` shows."
                 )
+
+    def readable(self, fault: Fault, ask: Ask, told: Indication, values: Mapping[str, Value]) -> None:
+        """A value out of limits must lie further from them than a dial can be misread, or nobody is judged justly by it."""
+        for near in misread(told, ask):
+            judged = KIND_OF[ask.kind].accept(ask, near, values, self.procedure.scope)
+            if told.fault and isinstance(judged, Judged) and judged.verdict == "in":
+                place = next(shown.place for shown in fault.shows if shown.ask == ask.name)
+                message = f"`{told.value}` on this dial may be read as {judged.shown}, which is within the limits"
+                self.desk.add("shown-unfit", message, place, "Show a value further out, or a dial of a smaller range.")
+                return
 
     def judged(self, ask: Ask, told: Indication, values: Mapping[str, Value]) -> Judged | Misread:
         """What is shown, judged as if it were typed."""

@@ -12,8 +12,9 @@ from runner.procedure.model import Procedure
 LEVELS = ("perform", "simulate", "observe", "discuss")
 """How the work was shown, the strongest first: at the press, in a dry run, by watching, in words."""
 
-QUALIFYING = ("perform", "simulate")
-"""Levels after which a person does the work themselves. Common practice, no source."""
+QUALIFYING = ("perform",)
+"""Levels after which a person does the work at the press themselves. A dry run shows a part of it, with no press: it is on the
+way there and no more. Common practice, no source."""
 
 READ = "read"
 """The level of an entry that says that a change was read."""

@@ -3,6 +3,7 @@
 A run without a scenario knows nothing of it and loads nothing for it.
 """
 
+from shlex import quote
 from typing import TYPE_CHECKING
 
 from runner.engine import flow
@@ -48,7 +49,8 @@ def sheet_of(page: Page, desk: Desk) -> Sheet:
     if desk.practice is None:
         return sheet
     if sheet.page == "over":
-        return sheet._replace(blocks=(*ending(desk.practice), Gap(), *sheet.blocks))
+        title = say("SCENARIO OVER") if desk.practice.followed.ended_by == "over" else sheet.title
+        return sheet._replace(title=title, blocks=(*ending(desk.practice), Gap(), *sheet.blocks))
     if sheet.page not in SHOWN_ON:
         return sheet._replace(also=LESSON)
     told = happening(desk, desk.practice) + (indications(desk, desk.practice) if sheet.page == "run" else ())
@@ -62,7 +64,7 @@ def ending(practice: "Lesson") -> tuple[Block, ...]:
     """How the dry run ended, and where it is told what it came to."""
     why = practice.said_unsafe or practice.followed.ended_words
     blocks: list[Block] = [Say(why, say("ended"), Ink.STRONG)] if why else []
-    return (*blocks, Say(RESULT.format(run=practice.state.run), say("result")))
+    return (*blocks, Say(RESULT.format(run=quote(practice.path or practice.state.run)), say("result")))
 
 
 def step_of(desk: Desk) -> Step | None:
@@ -78,7 +80,10 @@ def happening(desk: Desk, practice: "Lesson") -> tuple[Block, ...]:
         words = practice.said_unsafe.removeprefix("unsafe: ")  # as it is in the record
         blocks.append(Say(words, say("unsafe"), Ink.ABNORMAL))
     step = step_of(desk)
-    if step is not None and not practice.assessed and practice.questions(step.id):
+    if practice.owed():
+        told = say("the last step is done, and the coach asks now: {key}", key=desk.cap(LESSON[1]))
+        blocks.append(Say(told, say("asked"), Ink.STRONG))
+    elif step is not None and not practice.assessed and practice.questions(step.id):
         blocks.append(
             Say(say("the coach has a question here: {key}", key=desk.cap(LESSON[1])), say("asked"), Ink.QUIET)
         )
@@ -99,6 +104,20 @@ def indications(desk: Desk, practice: "Lesson") -> tuple[Block, ...]:
         seen = practice.indication(step, ask)
         return drawn(desk, seen, ask.unit.text if ask.unit is not None else "", practice.magnitude(ask, seen.value))
     return ()
+
+
+def to_look_at(desk: Desk, step: Step) -> tuple[Block, ...]:
+    """What the equipment shows at a step, for a second person who looks for themselves."""
+    practice = desk.practice
+    if practice is None:
+        return ()
+    blocks: tuple[Block, ...] = ()
+    for ask in step.asks:
+        if ask.kind not in ("wait", "thread"):
+            seen = practice.indication(step, ask)
+            unit = ask.unit.text if ask.unit is not None else ""
+            blocks += drawn(desk, seen, unit, practice.magnitude(ask, seen.value))
+    return blocks
 
 
 def drawn(desk: Desk, seen: "Indication", unit: str, magnitude: float | None) -> tuple[Block, ...]:

@@ -55,6 +55,8 @@ class Result:
     criteria: tuple[Judged, ...]
     unsafe: tuple[tuple[int, str], ...]
     """(line, act)."""
+    tried: tuple[int, ...]
+    """Lines of what was tried in the name of somebody who was not there, and refused: for the coach to judge."""
     hints: tuple[tuple[str, int], ...]
     """(step, highest level)."""
     hint_lines: tuple[int, ...]
@@ -92,7 +94,7 @@ def assess(entries: Iterable[tuple[int, ev.Event]], scenario: Scenario, procedur
         begun.run if begun else "", begun.procedure if begun else "", begun.revision if begun else 0, scenario.id,
         scenario.title, taken.digest if taken else "", taken.trainee if taken else "", taken.coach if taken else "",
         assessed, begun.played if begun else False, begun.at.utc if begun else last, ended, so_far.ended_words, criteria,
-        tuple((one.line, one.act) for one in so_far.unsafe), tuple(sorted(so_far.hints.items())), so_far.hint_lines,
+        tuple((one.line, one.act) for one in so_far.unsafe), so_far.tried, tuple(sorted(so_far.hints.items())), so_far.hint_lines,
         so_far.stepped_s, so_far.played_to, passed, level, lowered,
     )  # fmt: skip
 

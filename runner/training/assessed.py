@@ -32,6 +32,12 @@ def document(result: Result, for_whom: str, signed: tuple[tuple[str, str], ...] 
     if result.unsafe:
         rows = tuple((act, str(line)) for line, act in result.unsafe)
         blocks += [Heading("Unsafe acts"), Table("Unsafe acts", ("Act", "Event"), rows, frozenset(range(len(rows))))]
+    if result.tried:
+        lines = ", ".join(map(str, result.tried))
+        words = (
+            f"Somebody who was not there was named as if they were, and refused: events {lines}. The coach judges it."
+        )
+        blocks += [Heading("Tried and refused"), Note(words, "caution")]
     if for_whom == "file":
         blocks += [Heading("Hints"), hints_block(result), Heading("What to practise"), listing(practise)]
         blocks += [Heading("Sign-off"), Facts(signed) if signed else Note("Not signed off.")]
@@ -62,7 +68,7 @@ def facts(result: Result) -> tuple[tuple[str, str], ...]:
         ("Scenario", f"{result.scenario} ({result.digest[:12]})"),
         ("Run", result.run),
         ("Began", result.began),
-        ("How it ended", f"{ENDED[result.ended]}{': ' + result.ended_words if result.ended_words else ''}"),
+        ("How it ended", ended_words(result)),
         (
             "Hints",
             f"{len(result.hint_lines)}, the highest: {LEVELS[max((level for _, level in result.hints), default=0)]}",
@@ -72,9 +78,16 @@ def facts(result: Result) -> tuple[tuple[str, str], ...]:
         rows.append(("Level", f"{result.level or 'none'}: {result.lowered}"))
     if result.played_to:
         rows.append(("Played", f"the steps before {result.played_to} were played by the program"))
-    if result.stepped_s:
+    if result.stepped_s >= 0.5:
         rows.append(("Time", f"stepped by {result.stepped_s:.0f} s in all: the times measure nothing"))
     return tuple(rows)
+
+
+def ended_words(result: Result) -> str:
+    """How it ended; an unsafe act ends an assessment."""
+    if result.assessed and result.unsafe and result.ended == "abandoned":
+        return "an unsafe act ended it"
+    return f"{ENDED[result.ended]}{': ' + result.ended_words if result.ended_words else ''}"
 
 
 def criteria_table(result: Result) -> Table:

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from runner.engine import events as ev
 from runner.engine.state import name_key
-from runner.procedure.model import Procedure
+from runner.procedure.model import Procedure, steps_of
 from runner.procedure.scenarios.model import Deed, Fault, Scenario
 from runner.training.reading import Shown, reading_off
 
@@ -42,6 +42,10 @@ class Followed:
     """By ask, the newest."""
     read: Mapping[str, tuple[ev.Answered, Shown, int]] = field(default_factory=lambda: MappingProxyType({}))
     """By ask: the first answer that the trainee gave, with what was shown then, and its line."""
+    tried: tuple[int, ...] = ()
+    """Lines of what was tried in the name of somebody who was not there."""
+    crew: frozenset[str] = frozenset()
+    """Everybody who has had a role, by the key of the name."""
     given: frozenset[str] = frozenset()
     """Asks that the scenario answers."""
     explained: Mapping[str, tuple[float, int]] = field(default_factory=lambda: MappingProxyType({}))
@@ -67,6 +71,8 @@ def follow(scenario: Scenario, procedure: Procedure, so_far: Followed, event: ev
     match event:
         case ev.ScenarioTaken():
             return replace(so_far, taken=event)
+        case ev.RunBegun():
+            return replace(so_far, crew=frozenset(name_key(name) for _, name in event.crew))
         case ev.TrainingNoted():
             return noted(so_far, event, line)
         case ev.Answered():
@@ -89,8 +95,8 @@ def follow(scenario: Scenario, procedure: Procedure, so_far: Followed, event: ev
             so_far = replace(so_far, answered=put(so_far.answered, name, line), how=put(so_far.how, name, how))
             continue
         for deed in fault.unsafe:
-            if does(deed, fault, event):
-                so_far = replace(so_far, unsafe=(*so_far.unsafe, Unsafe(name, act_words(deed), line)))
+            if does(deed, fault, event) or wants(deed, so_far, event):
+                so_far = replace(so_far, unsafe=(*so_far.unsafe, Unsafe(name, act_words(deed, event, procedure), line)))
     return so_far
 
 
@@ -110,6 +116,8 @@ def noted(so_far: Followed, event: ev.TrainingNoted, line: int) -> Followed:
         case "hint":
             level = max(int(event.number), so_far.hints.get(event.step, 0))
             return replace(so_far, hints=put(so_far.hints, event.step, level), hint_lines=(*so_far.hint_lines, line))
+        case "tried":
+            return replace(so_far, tried=(*so_far.tried, line))
         case "question":
             return replace(so_far, explained=put(so_far.explained, event.about, (event.number, line)))
         case "time":
@@ -148,7 +156,9 @@ def does(deed: Deed, fault: Fault, event: ev.Event) -> bool:
             return event.name == deed.of and event.verdict == "out"
         case "note", ev.ExceptionNoted():
             return bool(event.by) and event.kind == deed.of
-        case ("pause", ev.Paused()) | ("make_safe", ev.MadeSafe()) | ("resume", ev.Resumed()):
+        case "pause", ev.Paused():
+            return bool(event.intention)  # a terminal that was closed pauses without a word
+        case ("make_safe", ev.MadeSafe()) | ("resume", ev.Resumed()):
             return True
         case "look", ev.StateSeen():
             return (event.state, event.value) in deed.looks
@@ -168,18 +178,29 @@ def does(deed: Deed, fault: Fault, event: ev.Event) -> bool:
             return False
 
 
+def wants(deed: Deed, so_far: Followed, event: ev.Event) -> bool:
+    """Whether somebody of the crew wanted to release a hold that they may not; a name that nobody has is a slip."""
+    refused = isinstance(event, ev.ActRefused) and event.act == "release" and event.step == deed.of
+    return deed.kind == "release" and refused and name_key(event.by) in so_far.crew
+
+
 ACTS = {
-    "begin": "step {of} was begun",
-    "done": "step {of} was told as done",
-    "release": "the hold of step {of} was released",
-    "answer": "{of} was answered within its limits, which is not what was shown",
+    "begin": "step {number} was begun",
+    "done": "step {number} was told as done",
+    "release": "the hold of step {number} was released",
+    "answer": "{ask}: {shown}, within its limits, is not what was shown",
     "resume": "the run was resumed",
 }
 
 
-def act_words(deed: Deed) -> str:
-    """An unsafe act in words."""
-    return ACTS[deed.kind].format(of=deed.of.replace("_", " "))
+def act_words(deed: Deed, event: ev.Event, procedure: Procedure) -> str:
+    """An unsafe act in words, with the step's number as it stands on the screen."""
+    number = next((step.number for step in steps_of(procedure) if step.id == deed.of), deed.of)
+    if isinstance(event, ev.ActRefused):
+        return f"{event.by} wanted to release the hold of step {number}"
+    if isinstance(event, ev.Answered):
+        return ACTS[deed.kind].format(ask=event.ask, shown=event.shown)
+    return ACTS[deed.kind].format(number=number)
 
 
 RIGHTS = {

@@ -21,6 +21,7 @@ from runner.procedure.scenarios.equipment import Indication, indication
 from runner.procedure.scenarios.model import Fault, Question, Scenario
 from runner.record.line import Entry
 from runner.record.run import Run
+from runner.say.text import say
 from runner.training.follow import Followed, follow
 from runner.training.hints import Hint, hint
 
@@ -106,14 +107,18 @@ class Lesson:
     def submit(self, wanted: Wanted) -> tuple[ev.Event, ...] | Refusal:
         """What the intent led to, with what the scenario adds; or why it was not taken."""
         intent = wanted.intent if isinstance(wanted, WithPin) else wanted
+        if isinstance(intent, want.BeginStep) and self.owed():
+            return Refusal(say("The last step of the scenario is done. The coach asks now."))
         refused = self.not_there(intent)
         if refused is not None:
+            self.note("tried", getattr(intent, "step", ""), "", f"in the name of {intent.by}, who is not there")
             return refused
         before = len(self.followed.unsafe)
         decided = self.run.submit(wanted)
         if isinstance(decided, Refusal):
             for event in decided.kept:
                 self.take(event)
+            self.unsafe_since(before)
             return decided
         told = list(decided)
         for event in decided:
@@ -131,7 +136,7 @@ class Lesson:
         self.followed = follow(self.scenario, self.procedure, self.followed, event, self.line)
 
     def not_there(self, intent: want.Intent) -> Refusal | None:
-        """Why somebody cannot do a thing: they are not there, or it is an assessment whose criteria nobody has seen."""
+        """Why somebody cannot do a thing: they are not there."""
         if not isinstance(intent, AS_ABSENT):
             return None
         for fault in self.faults_on():
@@ -149,16 +154,12 @@ class Lesson:
         told: list[ev.Event] = []
         if self.state.outcome or not self.state.mode or self.followed.taken is None:
             return told
-        for act in self.followed.unsafe[unsafe_before:]:
-            words = f"unsafe: {act.act}, though: {self.words_of(act.fault)}"
-            told += self.note("unsafe", "", act.fault, words, ends=self.assessed)
-            self.said.append(words)
-            if self.assessed:
-                return told
-        stop = self.scenario.stop_after
-        if stop and stop in self.followed.done and not self.ahead(stop):
-            words = "the scenario ends here"
-            told += self.note("over", stop, "", words, ends=True)
+        told += self.unsafe_since(unsafe_before)
+        if told and self.assessed:
+            return told
+        if self.at_its_end():
+            if not self.owed():
+                told += self.note("over", self.scenario.stop_after, "", "the scenario ends here", ends=True)
             return told
         if self.state.halted or self.run.interrupted:
             return told
@@ -167,6 +168,29 @@ class Lesson:
             if step is not None:
                 told += self.at(step, self.state.position.cursors[lane].begun)
         return told
+
+    def unsafe_since(self, before: int) -> list[ev.Event]:
+        """Keep what was unsafe since then; the first ends an assessment."""
+        told: list[ev.Event] = []
+        for act in self.followed.unsafe[before:]:
+            words = f"unsafe: {act.act}, though: {self.words_of(act.fault)}"
+            told += self.note("unsafe", "", act.fault, words, ends=self.assessed)
+            self.said.append(words)
+            if self.assessed:
+                break
+        return told
+
+    def at_its_end(self) -> bool:
+        """True once the last step of the scenario is done."""
+        stop = self.scenario.stop_after
+        return bool(stop) and stop in self.followed.done and not self.ahead(stop)
+
+    def owed(self) -> tuple[Question, ...]:
+        """Questions that the coach has still to ask at the end: nobody fails because they were not asked."""
+        if self.state.played or self.state.outcome or not self.at_its_end():
+            return ()
+        judged = {one.deed.of for one in self.scenario.criteria if one.deed.kind == "explained"}
+        return tuple(one for one in self.open_questions() if one.id in judged)
 
     def ahead(self, stop: str) -> bool:
         """True while the last step of the scenario is to be done again."""

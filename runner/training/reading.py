@@ -8,10 +8,8 @@ from dataclasses import dataclass
 from runner.engine import events as ev
 from runner.formula.quantity import Misread, read_quantity
 from runner.procedure.model import Procedure, steps_of
+from runner.procedure.scenarios.equipment import GAUGE_SHARE
 from runner.procedure.scenarios.model import Scenario
-
-GAUGE_SHARE = 0.02
-"""Of the dial's range, by which a reading may miss the pointer: half a large mark's fifth. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,6 +74,22 @@ def unfit(entry: str) -> list[tuple[str, str, str]]:
     return [(one.rule, lines[one.place.line - 1][one.place.column - 1 :].rstrip("]}"), one.hint) for one in found]
 
 
+def test_a_question_says_how_it_was_judged_and_is_one_of_the_scenario() -> None:
+    text = "answers: 1\nprocedure: change-roll\nsteps:\n  - {step: lift, before: [{explain: why-wait, judged: part, words: One}]}\n"
+    answers = read_answers(text, "x.answers.yaml").answers
+    assert answers is not None
+    (act,) = answers.entries[0].before
+    assert (act.act, act.words, act.given("judged"), act.given("words")) == ("explain", "why-wait", "part", "One")
+    files = {whole.FRAGMENT_PATH: whole.FRAGMENT_TEXT}
+    procedure = compile_procedure(whole.PROCEDURE_TEXT, whole.PROCEDURE_PATH, files.get).procedure
+    assert procedure is not None
+    assert unfit_entries(answers, procedure) == unfit_entries(answers, procedure, ("why-wait",)) == ()
+    for asked, hint in ((("why-waits",), "Did you mean `why-waits`?"), ((), "Questions stand in a scenario")):
+        (found,) = unfit_entries(answers, procedure, asked)
+        assert (found.rule, found.place.line, found.hint.startswith(hint)) == ("unknown-name", 4, True)
+    assert "needs `judged`" in read_answers(text.replace(", judged: part, words: One", ""), "x").findings[0].message
+
+
 def test_the_answers_of_the_reference_fit_its_procedure() -> None:
     entries = whole.ANSWERS_TEXT.partition("steps:\n  - ")[2]
     assert unfit(entries) == []

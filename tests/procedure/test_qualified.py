@@ -5,7 +5,7 @@ from runner.procedure.qualified import Qualification, may_do
 from tests.record.test_run import PROCEDURE
 
 DAY = "2026-11-25"
-ENTRY = Qualification("Ana Berg", "lift", 3, "simulate", "2026-06-01", "2027-06-01", "Eva Roth")
+ENTRY = Qualification("Ana Berg", "lift", 3, "perform", "2026-06-01", "2027-06-01", "Eva Roth")
 
 
 def revised(*changes: tuple[int, str]) -> Procedure:
@@ -18,8 +18,10 @@ def test_who_stands_in_the_register_is_qualified_whatever_the_case_of_the_name()
     assert may_do(" ana  BERG", revised(), (ENTRY,), DAY) == ""
 
 
-def test_who_is_not_there_or_only_watched_is_not() -> None:
+def test_who_is_not_there_or_only_watched_or_was_only_in_dry_runs_is_not() -> None:
     assert may_do("Olle", revised(), (ENTRY,), DAY) == "The register does not have Olle for lift."
+    dry = ENTRY._replace(level="simulate")
+    assert may_do("Ana Berg", revised(), (dry,), DAY).endswith("for lift; so far: simulate.")
     watched = ENTRY._replace(level="observe")
     assert may_do("Ana Berg", revised(), (watched,), DAY).endswith("for lift; so far: observe.")
     assert "does not have" in may_do("Ana Berg", revised(), (ENTRY._replace(procedure="other"),), DAY)

@@ -6,9 +6,10 @@ from runner.engine import intents as want
 from runner.engine.intents import NoteTraining
 from runner.screen.blocks import Dial, Rows, Say
 from runner.screen.keys import KEYS, LESSON, PAGES, Action
-from runner.screen.practice import has_gone_dark, practice_of
+from runner.screen.pages.criteria import keys_told
+from runner.screen.practice import has_gone_dark, practice_of, to_look_at
 from runner.screen.shell import Shell
-from tests.training.lessons import GOOD, TRAINEE, chuck, do, kinds, lesson, result, to_fill
+from tests.training.lessons import GOOD, TRAINEE, chuck, do, kinds, lesson, result, step, to_fill
 
 
 def texts(shell: Shell) -> str:
@@ -157,3 +158,34 @@ def test_the_keys_of_a_scenario_are_in_no_footer() -> None:
     assert all(set(LESSON).isdisjoint(keys) for keys in PAGES.values())
     assert {key.action for key in KEYS if key.slot == (0, 0)} >= set(LESSON)
     assert chuck().id == "chuck"
+
+
+def test_the_page_before_it_begins_names_the_keys_of_trainee_and_coach(tmp_path: Path) -> None:
+    for name, assessed in (("practice", False), ("assessment", True)):
+        shell = Shell.over(lesson(tmp_path / name, assessed=assessed))
+        desk = shell.desk()
+        told = keys_told(desk, assessed)
+        assert "F12: for the coach" in told
+        assert told.startswith("F10: a hint" if not assessed else "F10: through a wait")
+
+
+def test_a_second_person_who_looks_for_themselves_has_the_gauge_before_them(tmp_path: Path) -> None:
+    made = lesson(tmp_path)
+    to_fill(made)
+    do(made, want.GiveAnswer(TRAINEE, "fill", "pressure", "4 bar"))
+    (dial,) = to_look_at(Shell.over(made).desk(), step(made, "fill"))
+    assert isinstance(dial, Dial)
+    assert dial.value == 4.0
+    assert to_look_at(Shell.over(made.run).desk(), step(made, "fill")) == ()
+
+
+def test_a_scenario_that_comes_to_its_end_is_not_called_unfinished(tmp_path: Path) -> None:
+    made = lesson(
+        tmp_path,
+        GOOD.replace("faults:", "stop_after: stop\nfaults:").replace(
+            "  - {id: said, words: Says why., explained: why}\n", ""
+        ),
+    )
+    do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"))
+    over = Shell.over(made).sheet()
+    assert (over.page, over.title) == ("over", "SCENARIO OVER")

@@ -9,6 +9,7 @@ from runner.engine.events import TrainingNoted
 from runner.engine.intents import NoteTraining, Refusal
 from runner.record.clock import SteppedClock
 from runner.record.run import Run
+from runner.training.assessed import document
 from runner.training.lesson import Lesson
 from tests.training.lessons import COACH, GOOD, TRAINEE, do, kinds, lesson, result, step, to_fill
 
@@ -88,7 +89,7 @@ def test_an_unsafe_act_ends_an_assessment_at_once(tmp_path: Path) -> None:
     to_fill(made)
     do(made, want.GiveAnswer(TRAINEE, "fill", "pressure", "6.2 bar"))
     assert made.state.outcome == "abandoned"
-    assert result(made).unsafe[0][1] == "pressure was answered within its limits, which is not what was shown"
+    assert result(made).unsafe[0][1] == "Pressure: 6.2 bar, within its limits, is not what was shown"
     assert isinstance(made.submit(want.EndStep(TRAINEE, "fill")), Refusal)
 
 
@@ -97,8 +98,21 @@ def test_in_practice_an_unsafe_act_is_told_and_the_run_goes_on(tmp_path: Path) -
     to_fill(made)
     do(made, want.GiveAnswer(TRAINEE, "fill", "pressure", "6.2 bar"))
     assert made.state.outcome == ""
-    assert made.said_unsafe.startswith("unsafe: pressure was answered")
+    assert made.said_unsafe.startswith("unsafe: Pressure: 6.2 bar, within its limits")
     assert "unsafe" in kinds(made)
+
+
+def test_the_scenario_does_not_end_before_the_coach_has_asked_what_is_judged(tmp_path: Path) -> None:
+    short = GOOD.replace("faults:", "stop_after: stop\nfaults:").replace("at: look, ask", "at: stop, ask")
+    made = lesson(tmp_path, short, assessed=True)
+    do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"))
+    (asked,) = made.owed()
+    assert made.state.outcome == ""
+    refused = made.submit(want.BeginStep(TRAINEE, "fill"))
+    assert isinstance(refused, Refusal)
+    assert "The coach asks now" in refused.reason
+    do(made, made.judged(asked, 0.5, ""))
+    assert (made.owed(), result(made).ended) == ((), "over")
 
 
 def test_the_coach_stops_it_and_the_record_says_who_and_why(tmp_path: Path) -> None:
@@ -111,7 +125,8 @@ def test_the_coach_stops_it_and_the_record_says_who_and_why(tmp_path: Path) -> N
 
 
 def test_the_scenario_ends_where_it_says(tmp_path: Path) -> None:
-    made = lesson(tmp_path, GOOD.replace("faults:", "stop_after: stop\nfaults:"))
+    asks_nothing = GOOD.replace("  - {id: said, words: Says why., explained: why}\n", "")
+    made = lesson(tmp_path, asks_nothing.replace("faults:", "stop_after: stop\nfaults:"))
     do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"))
     assert made.state.outcome == "abandoned"
     assert result(made).ended == "over"
@@ -154,3 +169,33 @@ def test_time_that_is_stepped_stands_in_the_record(tmp_path: Path) -> None:
     do(made, made.step_time(step(made, "stop")))
     assert kinds(made)[-1] == "time"
     assert result(made).stepped_s == made.followed.stepped_s
+
+
+def test_who_may_not_release_and_wants_to_ends_an_assessment_and_a_slip_of_the_name_does_not(tmp_path: Path) -> None:
+    made = lesson(tmp_path, assessed=True)
+    do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"))
+    assert isinstance(made.submit(want.NameReleaser("Mara Qist", "fill")), Refusal)
+    assert (made.followed.unsafe, made.state.outcome) == ((), "")
+    assert isinstance(made.submit(want.NameReleaser(TRAINEE, "fill")), Refusal)
+    assert [act.fault for act in made.followed.unsafe] == ["leaks"]
+    assert made.state.outcome == "abandoned"
+
+
+def test_the_name_of_somebody_who_is_not_there_stays_on_record_for_the_coach_to_judge(tmp_path: Path) -> None:
+    made = lesson(tmp_path, ABSENT, assessed=True)
+    do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"))
+    assert isinstance(made.submit(want.NameReleaser(COACH, "fill")), Refusal)
+    assert kinds(made)[-1] == "tried"
+    assert made.state.outcome == ""
+    told = str(document(result(made), "file").blocks)
+    assert "Somebody who was not there was named" in told
+    assert made.followed.tried == (made.line,)
+
+
+def test_a_pause_is_a_response_where_it_is_said_what_comes_next_and_a_closed_terminal_says_nothing(
+    tmp_path: Path,
+) -> None:
+    for words, hanging in (("", ("leaks",)), ("Wait for the lead", ())):
+        made = lesson(tmp_path / (words or "none"), ABSENT)
+        do(made, want.BeginStep(TRAINEE, "stop"), want.EndStep(TRAINEE, "stop"), want.Pause(TRAINEE, words))
+        assert made.followed.hanging() == hanging

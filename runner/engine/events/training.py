@@ -1,8 +1,7 @@
 """Events of a dry run with a scenario: what it is, and what of it no run at a press has. None of them changes the run."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 TRAINING = {
     "criteria": "the criteria were shown before an assessment began",
@@ -15,6 +14,7 @@ TRAINING = {
     "question": "the coach asked, and judged the answer",
     "time": "the time was stepped through a wait",
     "unsafe": "an unsafe act, for as long as the fault had no right response",
+    "tried": "something was tried in the name of somebody who was not there, and refused",
     "over": "the scenario is over",
     "stopped": "the coach, or an unsafe act in an assessment, stopped it",
 }
@@ -47,7 +47,7 @@ class TrainingNoted(Event):
     """Something of a dry run with a scenario."""
 
     kind: str
-    """criteria, played, fault, shown, given, answered, hint, question, time, unsafe, over or stopped."""
+    """criteria, played, fault, shown, given, answered, hint, question, time, unsafe, tried, over or stopped."""
     step: str
     """Where it was; may be empty."""
     about: str

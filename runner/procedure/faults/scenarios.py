@@ -36,9 +36,17 @@ SCENARIO_FAULTS = (
         "right: [{trouble: leaks}]",
     ),
     FaultRow(
+        "criterion-unmeetable",
+        ERROR,
+        "A criterion names what the trainee never comes to: a step outside the scenario, an answer that somebody else gives, the end of the run.",
+        "Whoever does all of it right would fail.",
+        "{id: whole, words: Finishes the run., finished: true}  # with stop_after: release-hook",
+        "{id: whole, words: Takes the hook off., done: release-hook}",
+    ),
+    FaultRow(
         "shown-unfit",
         ERROR,
-        "What the equipment shows can be no answer there, or is out of limits without a fault that says so.",
+        "What the equipment shows can be no answer there, is out of limits without a fault that says so, or so little that a dial may be read as within them.",
         "The dry run would stick where the trainee does everything right.",
         "shows: {pressure: {value: 6.2 kg}}",
         "shows: {pressure: {value: 6.2 bar}}",

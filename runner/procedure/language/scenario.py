@@ -87,7 +87,13 @@ RIGHT = Record(
         ),
         Key("out", NAME, False, "This is answered as shown, and is out of limits.", "out: unwind_pressure_later"),
         Key("note", OneOf(EXCEPTIONS), False, "An exception of this kind is noted.", "note: equipment"),
-        Key("pause", FLAG, False, "`true`: the run is paused.", "pause: true"),
+        Key(
+            "pause",
+            FLAG,
+            False,
+            "`true`: the run is paused, and it is said what comes next; a terminal that is closed says nothing.",
+            "pause: true",
+        ),
         Key("make_safe", FLAG, False, "`true`: stop and make safe.", "make_safe: true"),
         Key("look", LOOK, False, "Somebody looks and says what the state is.", "look: {unwind_guard: open}"),
         Key("hold", ID, False, "The hold of this step is released, anew if it was before.", "hold: lift"),
@@ -109,7 +115,13 @@ UNSAFE = Record(
     (
         Key("begin", ID, False, "This step is begun.", "begin: slacken-slings"),
         Key("done", ID, False, "This step is told as done.", "done: unwind-leak-read"),
-        Key("release", ID, False, "The hold of this step is released.", "release: lift"),
+        Key(
+            "release",
+            ID,
+            False,
+            "The hold of this step is released, or somebody of the crew wants to who may not.",
+            "release: lift",
+        ),
         Key(
             "answer",
             NAME,

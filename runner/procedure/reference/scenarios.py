@@ -58,7 +58,8 @@ begins anew. At a `power-cut` the terminal goes dark: the run is resumed, and no
 faults that are `seeded`, `draw` many come, drawn by `--seed`; the same seed draws the same.
 
 **Hints** have three levels, a reminder, the key points, showing it; each one taken is on record. Questions are asked and judged
-by the coach. With `--assess --trainee NAME --coach NAME` there are no hints, and the criteria are shown beforehand.
+by the coach. With `--assess --trainee NAME --coach NAME` there are no hints, and all criteria are shown
+beforehand, those of faults that are not drawn as well.
 `changeover assess RUN` gives the result with the lines of the record that show it; `--sign` enters the level into the
 register of qualifications beside the site file.
 

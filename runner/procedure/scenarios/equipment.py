@@ -8,10 +8,13 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from runner.formula.evaluate import Value, evaluate
-from runner.formula.quantity import show
+from runner.formula.quantity import Misread, read_quantity, show
 from runner.procedure.asks.ask import Ask
 from runner.procedure.model import Procedure
 from runner.procedure.scenarios.model import Fault, Scenario, Shown
+
+GAUGE_SHARE = 0.02
+"""Of the dial's range, by which a reading may miss the pointer: half a large mark's fifth. Common practice, no source."""
 
 
 class Indication(NamedTuple):
@@ -50,6 +53,17 @@ def indication(
 def of(shown: Shown, attempt: int, fault: str) -> Indication:
     """What the author wrote."""
     return Indication(shown.ask, shown.at(attempt), shown.gauge, shown.words, shown.given, fault)
+
+
+def misread(told: Indication, ask: Ask) -> tuple[str, ...]:
+    """What a dial may be read as at the most, on both sides of its pointer, as one would type it; nothing for a card."""
+    if told.gauge is None or ask.unit is None:
+        return ()
+    read = read_quantity(told.value, ask.unit)
+    if isinstance(read, Misread):
+        return ()
+    slack = GAUGE_SHARE * abs(ask.unit.si(told.gauge[1]) - ask.unit.si(told.gauge[0]))
+    return tuple(show(value, ask.unit) for value in (read.si - slack, read.si + slack))
 
 
 def in_order(procedure: Procedure, ask: Ask, values: Mapping[str, Value]) -> str:

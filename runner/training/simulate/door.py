@@ -4,6 +4,7 @@ It takes what `record.run.Run` takes, so that the same walk writes a journal whe
 """
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from typing import Protocol
 
 from runner.engine.decide import AnyIntent, take
@@ -27,9 +28,10 @@ class SimulatedClock(SteppedClock):
 
     def now(self) -> Moment:
         """The moment it stands at."""
-        if self.moment is None:
-            self.moment = super().now()
-        return self.moment
+        moment = self.moment
+        if moment is None:
+            moment = self.moment = super().now()
+        return moment
 
     def advance(self, seconds: float) -> None:
         """Time goes by."""
@@ -81,14 +83,21 @@ def open_unkept(procedure: Procedure, intent: BeginRun, _clock: Clock, tell: Tel
     return run
 
 
-def open_kept(store: Store) -> Opener:
-    """Begins runs whose journals lie in a store."""
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """Begins runs whose journals lie in a folder."""
 
-    def opener(procedure: Procedure, intent: BeginRun, clock: Clock, tell: Tell) -> Door | Refusal:
-        run = Run.begin(store, procedure, intent, clock)
+    folder: str
+
+    def __call__(self, procedure: Procedure, intent: BeginRun, clock: Clock, tell: Tell) -> Door | Refusal:
+        """A run, begun."""
+        run = Run.begin(Store(self.folder), procedure, intent, clock)
         if isinstance(run, Refusal):
             return run
         tell(entry.event for entry in run.entries())
         return run
 
-    return opener
+
+def open_kept(folder: str) -> Opener:
+    """Begins runs whose journals lie in a folder."""
+    return Kept(folder)

@@ -31,6 +31,11 @@ class Met:
     count: int = 0
     seeds: list[str] = field(default_factory=list)
 
+    def join(self, later: "Met") -> None:
+        """Those of later runs."""
+        self.count += later.count
+        self.seeds = list(dict.fromkeys((*self.seeds, *later.seeds)))[:SEEDS_KEPT]
+
 
 class Simulation:
     """Plays runs and adds them up."""

@@ -102,5 +102,8 @@ def up(procedure: Procedure, position: Position) -> list[tuple[int, Step]]:
     """(lane, step) of what is up."""
     if flow.ended(procedure, position):
         return []
-    steps = [(lane, flow.current(procedure, position, lane)) for lane in range(len(position.cursors))]
-    return [(lane, step) for lane, step in steps if step is not None]
+    found = []
+    for lane, (cursor, steps) in enumerate(zip(position.cursors, procedure.phases[position.phase].lists, strict=True)):
+        if cursor.step < len(steps.steps):
+            found.append((lane, steps.steps[cursor.step]))
+    return found

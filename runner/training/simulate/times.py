@@ -1,14 +1,15 @@
 """Durations of simulated runs that finished, the critical path, and what could be saved of the time that the press stands.
 
 A saving is what the runs would have lasted less, timed again in their recorded order; looked at in the first of them, which
-is told. What a second person could save in a list is a bound: half the work, or its longest chain of steps that need
-each other, whichever is longer; nobody may be at hand, and the real order may need more.
+is told. What a second person could save in a list is what the best split of it would (see `schedule.split`); nobody may be
+at hand, and only a new revision can split a list.
 """
 
 from collections import Counter, defaultdict
 from typing import NamedTuple
 
-from runner.procedure.model import Procedure, Step, StepList, steps_of
+from runner.procedure.model import Procedure, steps_of
+from runner.training.schedule.split import shared, work_of
 from runner.training.simulate.schedule import Attempt, Schedule, critical, retimed
 
 LOOKED_AT = 200
@@ -48,6 +49,12 @@ class Times:
         if len(self.schedules) < LOOKED_AT:
             self.schedules.append(tuple(schedule.attempts))
 
+    def join(self, totals: list[float], stopped: list[float], schedules: list[tuple[Attempt, ...]]) -> None:
+        """Runs that finished, played elsewhere."""
+        self.totals += totals
+        self.stopped += stopped
+        self.schedules += schedules[: LOOKED_AT - len(self.schedules)]
+
     def savings(self) -> tuple[Saving, ...]:
         """Steps that are done while the press stands, by what moving them out of that time would save on average."""
         stopped = {at for at, phase in enumerate(self.procedure.phases) if phase.press == "stopped"}
@@ -68,8 +75,10 @@ class Times:
         means, found = self.means(), []
         for phase in self.procedure.phases:
             if phase.press == "stopped" and len(phase.lists) == 1:
-                alone, least = bound_for_two(phase.lists[0], means)
-                found.append(Helped(phase.name, alone, alone - least))
+                known = {step.id: means.get(step.id, 0.0) for step in phase.lists[0].steps}
+                best = shared(work_of(self.procedure, phase.lists[0].steps, known))
+                alone = sum(known.values())
+                found.append(Helped(phase.name, alone, alone - (best.end if best.proved else best.bound)))
         return tuple(sorted(found, key=lambda one: -one.saved_s))
 
     def one_person(self) -> float:
@@ -94,25 +103,6 @@ class Times:
                 sums[attempt.step] += attempt.end - attempt.start
                 counts[attempt.step] += 1
         return {step.id: sums[step.id] / counts[step.id] for step in steps_of(self.procedure) if counts[step.id]}
-
-
-def bound_for_two(steps: StepList, means: dict[str, float]) -> tuple[float, float]:
-    """(seconds alone, least seconds for two) of a list."""
-    ends: list[float] = []
-    for at, step in enumerate(steps.steps):
-        before = max((ends[other] for other in range(at) if rests(step, steps.steps[other])), default=0.0)
-        ends.append(before + means.get(step.id, 0.0))
-    alone = sum(means.get(step.id, 0.0) for step in steps.steps)
-    return alone, max(alone / 2, max(ends, default=0.0))
-
-
-def rests(step: Step, earlier: Step) -> bool:
-    """Whether a step must wait for an earlier one of its list: for a state, for a value, or because it is held."""
-    needs, makes = {at for at, _ in step.needs}, {at for at, _ in step.makes}
-    needed, made = {at for at, _ in earlier.needs}, {at for at, _ in earlier.makes}
-    if (needs & made) or (makes & (made | needed)) or step.hold is not None or earlier.hold is not None:
-        return True
-    return bool({ask.name for ask in earlier.asks} & step.uses)
 
 
 def quantile(values: list[float], share: float) -> float:

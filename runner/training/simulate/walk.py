@@ -6,6 +6,7 @@ whoever is free first acts next. What the engine refuses is kept with its reason
 
 from collections.abc import Callable
 from dataclasses import replace
+from operator import itemgetter
 from random import Random
 from typing import NamedTuple
 
@@ -70,13 +71,16 @@ class Walk:
     @property
     def door(self) -> Door:
         """The run, once it has begun."""
-        assert self.run is not None  # `play` begins it first
-        return self.run
+        run = self.run
+        assert run is not None  # `play` begins it first
+        return run
 
     @property
     def state(self) -> RunState:
         """Of the run, now."""
-        return self.door.state
+        run = self.run
+        assert run is not None  # `play` begins it first
+        return run.state
 
     @property
     def at(self) -> Moment:
@@ -146,7 +150,9 @@ class Walk:
             (max(self.ready[lane], self.free.get(step.by, 0.0)), lane, step)
             for lane, step in up(self.procedure, position)
         ]
-        for ready, lane, step in sorted(order, key=lambda one: one[:2]):
+        if len(order) > 1:
+            order.sort(key=itemgetter(0, 1))
+        for ready, lane, step in order:
             begun = position.cursors[lane].begun
             if not begun and flow.blocks(self.procedure, position, lane):
                 continue

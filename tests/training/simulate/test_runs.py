@@ -8,7 +8,6 @@ from runner.engine.evolve import replay
 from runner.engine.intents import BeginRun, Refusal
 from runner.procedure.compile import compile_procedure
 from runner.procedure.model import Procedure, steps_of
-from runner.record.store import Store
 from runner.record.verify import verify_bytes
 from runner.training.simulate.coverage import LEFT_OUT, STEP, WORKED, Spot
 from runner.training.simulate.door import SimulatedClock, open_kept, open_unkept
@@ -33,7 +32,7 @@ def shipped(name: str) -> Procedure:
 
 
 def journals(folder: Path, seeds: tuple[str, ...]) -> dict[str, bytes]:
-    Simulation(shipped("web-break"), Rates(), open_kept(Store(str(folder)))).play(seeds)
+    Simulation(shipped("web-break"), Rates(), open_kept(str(folder))).play(seeds)
     return {path.name: path.read_bytes() for path in folder.rglob("*.journal")}
 
 

@@ -16,7 +16,7 @@ from scipy.sparse.csgraph import bellman_ford
 from runner.training.simulate.many import Simulation, seeds_of
 from runner.training.simulate.rates import LONGEST, PLAIN, SHORTEST
 from runner.training.simulate.schedule import Attempt, critical, retimed
-from runner.training.simulate.times import bound_for_two, quantile
+from runner.training.simulate.times import quantile
 from tests.engine.bench import compiled
 from tests.training.simulate.lines import PAIRED, small
 
@@ -80,10 +80,12 @@ def test_two_lists_save_the_shorter_one() -> None:
 
 
 def test_a_second_person_saves_no_more_than_half_and_nothing_along_a_chain() -> None:
-    means = {"stop": 120.0, "press": 180.0, "wipe": 60.0, "foil": 60.0}
-    alone, least = bound_for_two(small().phases[0].lists[0], means)
-    assert alone == 420.0
-    assert least == 360.0  # stop, then press; wipe and foil wait for the hold of press: by hand
+    simulation = Simulation(small(), PLAIN).play(seeds_of(1, 20))
+    means = simulation.times.means()
+    (helped,) = simulation.times.helped()
+    assert helped.alone_s == pytest.approx(sum(means.values()))
+    # stop, then press with its hold and its wait; only wipe and foil go side by side: by hand
+    assert helped.saved_s == pytest.approx(min(means["wipe"], means["foil"]))
 
 
 def test_a_run_timed_again_as_it_was_lasts_as_long() -> None:
