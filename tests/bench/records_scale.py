@@ -74,6 +74,15 @@ print(len(summaries(store, index_of(store))))
 """
 
 
+OPEN = """
+import sys
+from argparse import Namespace
+from runner.cli.records import store_of
+from runner.record.still_open import left_open
+print(len(left_open(store_of(Namespace(records=sys.argv[1])), "Line 3")))
+"""
+
+
 def quickest(act: Callable[[], Taken]) -> Taken:
     """Of three."""
     return min(act() for _ in range(3))
@@ -92,6 +101,7 @@ def main(count: int) -> None:
         for words in (("times",), ("times", "--json"), ("times", "--last", "20")):
             told(f"{' '.join(words)}, warm", quickest(partial(command, *words, "--records", folder)), one, "goal 0.1")
         told("list of all runs, warm", quickest(partial(of_process, [sys.executable, "-c", LIST, folder])), one)
+        told("what a new run carries, warm", quickest(partial(of_process, [sys.executable, "-c", OPEN, folder])), one)
         told("times --help: the start alone", quickest(partial(command, "times", "--help")), one)
         os.utime(next(iter(Store(folder).paths())))
         told("times, one record new", command("times", "--records", folder), one)

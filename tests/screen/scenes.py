@@ -1,19 +1,24 @@
 """Every page of the screen as a person meets it: shells at a moment, by name, for pictures and comparisons.
 
-Most are moments of the shipped change of a roll, so that what is looked at is what is shipped. Each scene is of the page
-that is on top of it, so that a page of the table of keys without a scene is found.
+Most are moments of the change of a roll as it was shipped once, kept in `pictured/`: a picture changes when the screen
+does, and not when an author writes another sentence. Each scene is of the page that is on top of it, so that a page of
+the table of keys without a scene is found.
 """
 
+import os
 from collections.abc import Callable
 from copy import copy
 from functools import cache
 from pathlib import Path
 
+from runner.cli.files import fetch_beside
 from runner.engine import flow
-from runner.engine.events import Event
+from runner.engine.events import Event, InputGiven
 from runner.engine.intents import Abandon, LeftOpen, MakeSafe, NoteException, SkipSafeAct
 from runner.engine.moment import Moment
 from runner.engine.state import RunState
+from runner.procedure.compile import compile_procedure
+from runner.procedure.model import Procedure
 from runner.screen.door import Idle
 from runner.screen.elsewhere import changed
 from runner.screen.mode import DRY
@@ -22,12 +27,13 @@ from runner.screen.pages.review import ReviewPage
 from runner.screen.pages.start import StartPage
 from runner.screen.shell import Shell
 from runner.screen.view import Stage, view
-from tests.procedures.shipped import procedure_of
+from tests.procedures.shipped import text_of
 from tests.screen.bench import MemoryRun, Person
 from tests.screen.test_shipped import MOST_TURNS, Operator
 from tests.training.lessons import lesson, to_fill
 
 JOB = "change-roll"
+PICTURED = os.path.join(os.path.dirname(__file__), "pictured")
 AT = "2026-11-24T14:02:11.000Z"
 LEFT = (
     LeftOpen("20261124-1310-qp7d", 2, "Change the roll", "material", "minor", "Core is dented.", "", False, "Rune Tavik", AT),
@@ -65,10 +71,24 @@ class Standing(MemoryRun):
 
 
 @cache
+def pictured() -> Procedure:
+    """The change of a roll, as kept."""
+    path = os.path.join(PICTURED, f"{JOB}.procedure.yaml")
+    found = compile_procedure(text_of(path), path, fetch_beside(path))
+    assert found.procedure is not None, found.findings
+    return found.procedure
+
+
+def operator() -> Operator:
+    """Somebody who begins it."""
+    return Operator(pictured(), JOB, PICTURED, PICTURED)
+
+
+@cache
 def moments() -> dict[tuple[str, str], tuple[MemoryRun, int]]:
     """The run at each wanted moment and the list that is shown, taken while the whole is led through once."""
-    operator = Operator(procedure_of(JOB), JOB)
-    run, shell = operator.run, operator.person.shell
+    leading = operator()
+    run, shell = leading.run, leading.person.shell
     found: dict[tuple[str, str], tuple[MemoryRun, int]] = {("", "begun"): (kept(run), 0)}
     for _ in range(MOST_TURNS):
         seen = view(run.procedure, run.state, run.now(), shell.lane)
@@ -80,10 +100,10 @@ def moments() -> dict[tuple[str, str], tuple[MemoryRun, int]]:
         if seen.step is not None and (seen.step.step.number, seen.step.stage) in WANTED:
             found.setdefault((seen.step.step.number, seen.step.stage.value), (kept(run), shell.lane))
         if shell.picture().reads_on or seen.step is None:
-            operator.person.press("enter")
+            leading.person.press("enter")
         else:
-            operator.step(seen.step)
-    raise AssertionError(operator.person.screen())
+            leading.step(seen.step)
+    raise AssertionError(leading.person.screen())
 
 
 def kept(run: MemoryRun) -> MemoryRun:
@@ -111,10 +131,8 @@ def far() -> Shell:
 def carried() -> Shell:
     """Exceptions of earlier runs."""
     run, _ = moments()["", "begun"]
-    crew = tuple(run.state.crew.items())
-    operator = Operator(procedure_of(JOB), JOB)
-    inputs = tuple((event.name, event.typed) for event in operator.run.events if hasattr(event, "typed"))
-    return Shell.over(MemoryRun(procedure_of(JOB), crew, inputs, left_open=LEFT))
+    given = tuple((event.name, event.typed) for event in run.events if isinstance(event, InputGiven))
+    return Shell.over(MemoryRun(pictured(), tuple(run.state.crew.items()), given, left_open=LEFT))
 
 
 def interrupted() -> Shell:
@@ -180,7 +198,7 @@ def review() -> Shell:
 
 def idle(page: HomePage | StartPage, mode: str = "live") -> Shell:
     """Before a run."""
-    procedure = procedure_of(JOB) if isinstance(page, StartPage) else NO_PROCEDURE
+    procedure = pictured() if isinstance(page, StartPage) else NO_PROCEDURE
     before = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else DRY)
     return Shell(lambda: Moment("2026-11-25T09:40:14.250Z", 0.0, "boot"), page, idle=before)
 

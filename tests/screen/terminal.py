@@ -14,13 +14,25 @@ WIDTH, HEIGHT = 80, 24
 
 
 class Terminal:
-    """80x24; `raw` keeps every byte that was sent to it."""
+    """80x24 where nothing else is said; `raw` keeps every byte that was sent to it."""
 
     def __init__(self, *args: str, **environment: str) -> None:
-        width, height = WIDTH, HEIGHT
+        self._start(sys.executable, list(args), (WIDTH, HEIGHT), environment)
+
+    @classmethod
+    def of_size(
+        cls, size: tuple[int, int], *args: str, program: str = sys.executable, set_to: dict[str, str] | None = None
+    ) -> "Terminal":
+        """Of another size, or with another program than the interpreter."""
+        made = cls.__new__(cls)
+        made._start(program, list(args), size, set_to or {})
+        return made
+
+    def _start(self, program: str, args: list[str], size: tuple[int, int], environment: dict[str, str]) -> None:
+        width, height = size
         env = {**os.environ, "TERM": "xterm-256color", "PYTHONPATH": ROOT, **environment}
         self.child = pexpect.spawn(
-            sys.executable, list(args), dimensions=(height, width), env=env, timeout=20, encoding=None, cwd=ROOT
+            program, args, dimensions=(height, width), env=env, timeout=20, encoding=None, cwd=ROOT
         )
         self.screen = pyte.Screen(width, height)
         self.stream = pyte.ByteStream(self.screen)
@@ -36,6 +48,11 @@ class Terminal:
         """The process was waited for and the terminal closed from outside: nothing is left to be closed."""
         self.child.closed = self.child.terminated = True
         self.child.ptyproc.closed = self.child.ptyproc.terminated = True
+
+    def resize(self, width: int, height: int) -> None:
+        """The window is pulled to another size."""
+        self.child.setwinsize(height, width)
+        self.screen.resize(height, width)
 
     def read(self, seconds: float) -> None:
         """Take what comes within a time."""

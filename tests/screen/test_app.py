@@ -200,3 +200,23 @@ async def test_every_key_of_the_table_reaches_the_page() -> None:
             await pilot.press(key.key)
             await pilot.pause()
     assert got == [key.key for key in KEYS]
+
+
+class Faulty(Shell):
+    """A shell with a fault in it."""
+
+    def key(self, name: str, character: str | None) -> Wanted | Begin | None:
+        """Never gets so far."""
+        raise ValueError(f"\x1b]52;c;x {name}{character}")
+
+
+async def test_a_fault_on_the_screen_is_told_in_one_line_without_what_is_in_memory(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    app = Terminal(Faulty.over(MemoryRun(compiled())))
+    with pytest.raises(ValueError, match="52;c"):
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.press("enter")
+    (told,) = capsys.readouterr().err.strip().split("\n")
+    assert "a fault of this program: ValueError: ␛]52;c;x enter" in told
+    assert app.left.outcome == "open"

@@ -28,3 +28,11 @@ def test_both_entries_are_on_record_as_typed() -> None:
     at_reading(run).type("7.4").type("6.4 bar")
     given = [(event.entry, event.typed, event.verdict) for event in run.events if isinstance(event, ev.Answered)]
     assert given == [(1, "7.4", "out"), (2, "6.4 bar", "in")]
+
+
+def test_a_refused_entry_stays_in_sight_and_what_is_typed_next_takes_its_place() -> None:
+    run = MemoryRun(compiled())
+    person = at_reading(run).type("6,4")
+    assert "> 6,4" in person.screen()
+    person.type("6.4")
+    assert [event.typed for event in run.events if isinstance(event, ev.Answered)] == ["6.4"]

@@ -43,6 +43,20 @@ def test_enter_behind_a_burst_of_letters_where_nothing_is_typed_is_no_act() -> N
     assert act(guard, "enter", 10.0205)[1] == BURST
 
 
+def test_a_number_that_picked_a_line_may_have_its_enter_as_soon_as_a_person_types_it() -> None:
+    guard = stray(Guard(), 10.0)
+    assert act(guard, "enter", 10.15, picked=True)[1] == ""
+    assert act(guard, "enter", 10.15)[1] == BURST, "where the digit picked nothing it is no answer"
+    assert act(guard, "enter", 10.1, picked=True)[1] == BURST
+
+
+def test_a_scan_over_a_list_is_no_pick_however_late_its_enter_comes() -> None:
+    guard = Guard()
+    for n in range(4):
+        guard = stray(guard, 10 + n * 0.01)
+    assert act(guard, "enter", 10.2, picked=True)[1] == BURST
+
+
 def test_an_entry_that_was_scanned_is_given_at_once_and_the_next_scan_glued_to_it_is_dropped_whole() -> None:
     guard = Guard()
     for n in range(8):

@@ -22,6 +22,7 @@ LISTING = Listing(
     (HomeLine("p/change-roll.procedure.yaml", "Change the roll; revision 4 approved", "change-roll Line 3"),),
     RECORDS,
     (HomeLine("r/7.journal", "BLOCKS: Chuck latch sticks; Line 3; 2026-11-24 14:02", "run-0007 S. Lind"),),
+    (HomeLine("p/training/leak.scenario.yaml", "DRY RUN; leak; Mount the new roll; change-roll", "leak"),),
 )
 
 
@@ -60,6 +61,8 @@ def test_all_kinds_are_listed_and_that_there_is_more_is_said(size: tuple[int, in
         "BLOCKS: Chuck latch",
         "Procedures",
         "revision 4",
+        "Dry runs, with no press",
+        "DRY RUN; leak",
         "Records",
     ]
     assert [screen.index(words) for words in order] == sorted(screen.index(words) for words in order)
@@ -73,6 +76,7 @@ def test_all_kinds_are_listed_and_that_there_is_more_is_said(size: tuple[int, in
         ("oduya", ("resume", "r/open.journal")),
         ("latch line", ("report", "r/7.journal")),
         ("approved", ("run", "p/change-roll.procedure.yaml")),
+        ("leak", ("dry-run", "p/training/leak.scenario.yaml")),
         ("job-8123", ("report", "r/1123.journal")),
         ("RUN-1999", ("report", "r/1999.journal")),
     ],

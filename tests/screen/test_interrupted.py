@@ -114,6 +114,11 @@ def test_a_hand_over_to_one_who_has_a_role_is_doubted_with_the_steps_that_would_
     assert "reads back" in person.screen()
 
 
+def test_a_hand_over_is_not_doubted_over_steps_that_are_done_already() -> None:
+    person = through_to_threading(MemoryRun(compiled())).press("f3", "2", "enter", "1", "enter").type("S. Lind")
+    assert "2.1" not in flat(person).partition("Hand over")[2]
+
+
 def test_the_second_person_is_refused_before_they_have_typed_what_they_saw() -> None:
     run = MemoryRun(compiled())
     person = through_to_threading(run).press("tab", "enter", "1", "enter", "enter").type("T. Oduya")

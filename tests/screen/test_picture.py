@@ -7,6 +7,7 @@ import pytest
 from runner.engine.intents import NoteException
 from runner.screen.blocks import Gap, Say, Sheet
 from runner.screen.typed import Line
+from runner.screen.widgets.bars import rule_line
 from runner.screen.widgets.lines import text_of, width_of, wrap
 from runner.screen.widgets.picture import Shown, picture
 from tests.screen.bench import INPUTS, MemoryRun, Person, compiled
@@ -168,6 +169,27 @@ def test_text_is_broken_at_spaces_and_no_word_is_lost() -> None:
         lines = wrap(text, width)
         assert max(map(len, lines)) <= width
         assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+PIECES = "Load the operator end of the bar: 2 x 5 kg + 1 x 2.5 kg, then tell a reserve of 50 kg and 148.3 N/m."
+
+
+@pytest.mark.parametrize("width", range(12, 80))
+def test_no_line_ends_between_a_number_and_its_unit(width: int) -> None:
+    lines = wrap(PIECES, width)
+    assert max(map(len, lines)) <= width
+    assert not [line for line in lines if re.search(r"[0-9]$|[0-9] x$", line)], lines
+    assert " ".join(lines) == PIECES
+
+
+def test_what_is_too_wide_for_a_line_is_broken_all_the_same() -> None:
+    assert wrap("2 x 1000 kg", 6) == ["2 x", "1000", "kg"]
+
+
+@pytest.mark.parametrize("dry", ["", "DRY RUN"])
+def test_a_title_that_is_too_long_ends_with_two_points(dry: str) -> None:
+    assert ".. " in text_of(rule_line("Interrupted: last kept " * 9, dry, 80))
+    assert width_of(text_of(rule_line("Interrupted: last kept " * 9, dry, 80))) == 80
 
 
 def test_labels_of_enter_leave_a_gap_before_the_next_key() -> None:

@@ -15,7 +15,7 @@ from tests.screen.bench import MemoryRun, Person, compiled
 PROCEDURE = compiled()
 GAPS = st.floats(0.0005, 0.04)
 SIGNS = "0123456789ABCDEFX-./ "
-ENDS = ("", "enter", "tab", "down", "escape", "f5", "f2", "f3", "f6", "f7", "f1")
+ENDS = ("", "enter", "tab", "down", "escape", "f5", "f2", "f3", "f6", "f7", "f1", "f10", "f12")
 BEFORE: dict[str, tuple[str, ...]] = {
     "begin": (),
     "done": ("enter",),

@@ -90,3 +90,22 @@ def test_a_step_that_a_role_must_agree_to_leave_out_names_the_role() -> None:
     assert seen is not None
     assert seen.agrees == "Shift lead"
     assert "may be left out with a reason; Shift lead must agree" in person.screen()
+
+
+def test_what_a_scan_must_equal_is_not_there_for_the_second_person_to_copy() -> None:
+    scans = (
+        ('calculations:\n  twice: {formula: "gap * 2", unit: mm}', "inputs:\n  drawn: {ask: Number on the drawing}"),
+        (
+            "read:\n          gap: {ask: Gap, unit: mm, within: [1, 20]}",
+            "scan:\n          label: {ask: Label, match: drawn}",
+        ),
+        ("Set the stop to {gap} and the gauge to {twice}.", "Set the stop."),
+    )
+    run = MemoryRun(compiled("twice", scans), CREW, (("drawn", "KP-77"),))
+    person = Person(run, (80, 24)).press("enter")
+    assert "allowed: as drawn: KP-77" in person.screen(), "the first person compares it with the ticket"
+    person.type("KP-77").press("enter").type("S. Lind")
+    assert "Label" in person.screen()
+    assert "KP-77" not in person.screen()
+    person.type("KP-77")
+    assert run.state.record("measure").looked_twice

@@ -23,9 +23,9 @@ MOST_TURNS = 3000
 class Operator:
     """Presses what a person would press, with answers by step and ask."""
 
-    def __init__(self, procedure: Procedure, name: str) -> None:
-        job = read_job(read(os.path.join(FOLDER, f"{name}.job.yaml")), "job").job
-        answers = read_answers(read(os.path.join(ANSWERS, f"{name}.answers.yaml")), "answers").answers
+    def __init__(self, procedure: Procedure, name: str, jobs: str = FOLDER, played: str = ANSWERS) -> None:
+        job = read_job(read(os.path.join(jobs, f"{name}.job.yaml")), "job").job
+        answers = read_answers(read(os.path.join(played, f"{name}.answers.yaml")), "answers").answers
         assert job is not None
         assert answers is not None
         self.entries: dict[str, list[Entry]] = {}

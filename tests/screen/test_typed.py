@@ -32,3 +32,16 @@ def test_editing_works_at_the_cursor() -> None:
     assert line.text == "150"
     assert line.add("9").text == "1950"
     assert (line.edit("ctrl+u") or line).text == ""
+
+
+def test_what_is_typed_after_a_refusal_takes_its_place_and_does_not_hang_on_it() -> None:
+    refused = Line().add("60,5")._replace(refused=True)
+    assert refused.add("6") == Line("6", 1)
+    assert refused.add("6").add("2").text == "62"
+    assert Line().add("Rune Tavik")._replace(refused=True).add("M").text == "M"
+
+
+def test_a_refused_entry_is_mended_with_backspace_and_gets_its_unit_behind_a_digit() -> None:
+    refused = Line().add("62")._replace(refused=True)
+    assert (refused.edit("backspace") or refused).add("5").text == "65"
+    assert refused.add("p").add("s").text == "62ps"

@@ -63,10 +63,26 @@ def test_where_it_was_the_one_who_has_the_list_nothing_more_is_kept() -> None:
 
 def test_going_on_after_stopping_asks_who_stopped_and_who_resumes() -> None:
     run = MemoryRun(compiled())
-    person = stopped(run).press("3", "enter", "enter", "enter")
+    person = stopped(run).press("3", "enter", "enter", "enter", "enter")
     assert "Who resumes the run?" in person.screen()
     person.press("3", "enter")
     assert run.last(ev.Resumed).by == "S. Lind"
+
+
+def test_going_on_while_acts_are_open_names_them_and_takes_one_more_key() -> None:
+    run = MemoryRun(compiled())
+    person = stopped(run).press("3", "enter", "enter", "enter")
+    assert "GO ON WITH ACTS LEFT OPEN?" in person.screen()
+    assert "[ ] Set the unwind speed to zero." in person.screen()
+    person.press("escape")
+    assert "STOP, MAKE SAFE" in person.screen()
+    assert run.state.halted == "make-safe"
+
+
+def test_going_on_after_every_act_is_asked_nothing_more() -> None:
+    run = MemoryRun(compiled())
+    person = stopped(run).press("enter", "enter", "enter", "3", "enter")
+    assert "Who resumes the run?" in person.screen()
 
 
 def test_who_closes_an_exception_is_asked() -> None:
