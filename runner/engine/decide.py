@@ -56,7 +56,8 @@ def take(procedure: Procedure, state: RunState, intent: AnyIntent) -> Taken | Re
     if refused is not None:
         return refused
     site = intent.facts if isinstance(intent, want.BeginRun) else state.site
-    procedure = with_pieces(procedure, site.pieces)
+    if site.pieces:
+        procedure = with_pieces(procedure, site.pieces)
     taken = _decided(procedure, state, intent)
     if isinstance(taken, Refusal):
         return taken
@@ -66,8 +67,9 @@ def take(procedure: Procedure, state: RunState, intent: AnyIntent) -> Taken | Re
     late = paper.entered_late(state, intent)
     if isinstance(late, Refusal):
         return late
-    told = tuple(ev.QualificationMissing("", intent.at, *row) for row in intent.told)
-    taken = (*vouched, *late, *taken, *told)
+    if vouched or late or intent.told:
+        told = tuple(ev.QualificationMissing("", intent.at, *row) for row in intent.told)
+        taken = (*vouched, *late, *taken, *told)
     events, after = settled(procedure, state, _numbered(state, taken), intent.at)
     if isinstance(intent, want.CorrectAnswer):
         too_late = come_too_late(procedure, state, events, intent)
@@ -96,6 +98,8 @@ def _closed(state: RunState, intent: Intent) -> Refusal | None:
 
 def _numbered(state: RunState, taken: tuple[ev.Event, ...]) -> tuple[ev.Event, ...]:
     """Exceptions noted together get numbers one after the other."""
+    if not any(isinstance(event, ev.ExceptionNoted) for event in taken):
+        return taken
     number = len(state.exceptions)
     numbered: list[ev.Event] = []
     for event in taken:

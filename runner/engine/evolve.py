@@ -12,6 +12,7 @@ from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine.changed import changed
 from runner.engine.followed import followed
+from runner.engine.known import answered_value, given_answer, ticket_value, worked_out_value
 from runner.engine.lookup import changed_by, fact_of, facts_of, step_named, trouble_named
 from runner.engine.moment import Moment
 from runner.engine.reviewed import paper_of, reviewed, since_signed
@@ -37,6 +38,8 @@ STEP_KINDS = frozenset({
     ev.LookedTwice, ev.ConfirmationTicked, ev.RollerThreaded, ev.StepRepeated,
 })  # fmt: skip
 """Of the events that `_steps` sees to, those that come most."""
+MOVING = frozenset({ev.StepBegun, ev.StepDone})
+"""Of these again, those that move a cursor."""
 
 
 def begin_state(procedure: Procedure) -> RunState:
@@ -80,16 +83,9 @@ def _evolved(procedure: Procedure, state: RunState, event: ev.Event) -> RunState
         case ev.QualificationMissing():
             return changed(state, unqualified=(*state.unqualified, event.why))
         case ev.InputGiven():
-            origin = f"job ticket, {event.origin}" if event.origin else "job ticket"
-            known = KnownValue(event.name, event.value, event.shown, "ticket", event.unit, origin=origin)
-            return _with_value(procedure, changed(state, inputs=(*state.inputs, event.name)), known)
+            return _with_value(procedure, changed(state, inputs=(*state.inputs, event.name)), ticket_value(event))
         case ev.WorkedOut():
-            known = KnownValue(
-                event.name, event.value, event.shown, "worked out", event.unit, verdict=event.verdict, working=event.working,
-                formula=event.formula, limits=event.limits, ends=event.ends, inputs=event.inputs, origins=event.origins,
-                rough=event.rough, gives=event.gives, origin="worked out",
-            )  # fmt: skip
-            return _with_value(procedure, state, known)
+            return _with_value(procedure, state, worked_out_value(event))
         case ev.PiecesAccepted():
             return _accepted(state, event)
         case ev.ExceptionNoted():
@@ -174,7 +170,7 @@ def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone)
     for lane in flow.undone_by(procedure, state.position, makes):
         step = flow.current(procedure, state.position, lane)
         if step is not None:
-            state = _noted(state, step.id, changed(_fresh(state.record(step.id)), status=StepStatus.AGAIN, passes=0))
+            state = _noted(state, step.id, _fresh(state.record(step.id), status=StepStatus.AGAIN, passes=0))
     unconfirmed = state.unconfirmed
     for name, _ in event.made:
         unconfirmed = _without(unconfirmed, name)
@@ -189,6 +185,8 @@ def _safe_act_done(procedure: Procedure, state: RunState, event: ev.SafeActDone)
 def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
     step_id = getattr(event, "step", "")
     record = state.record(step_id)
+    if type(event) in MOVING:
+        return _moved_at(procedure, state, event, record)
     match event:
         case ev.RollerThreaded() | ev.RollerTakenBack() | ev.ConfirmationTicked() | ev.ConfirmationTakenBack():
             return _noted(state, step_id, ticked(record, event))
@@ -225,9 +223,13 @@ def _steps(procedure: Procedure, state: RunState, event: ev.Event) -> RunState:
         case ev.WentBack():
             return _went_back(procedure, state, event)
         case _:
-            at = flow.find(procedure, state.position, step_id)
-            up = at is not None and state.position.cursors[at[0]].step == at[1]
-            return _moved(procedure, state, event, record, at[0]) if at is not None and up else state
+            return _moved_at(procedure, state, event, record)
+
+
+def _moved_at(procedure: Procedure, state: RunState, event: ev.Event, record: StepRecord) -> RunState:
+    at = flow.find(procedure, state.position, getattr(event, "step", ""))
+    up = at is not None and state.position.cursors[at[0]].step == at[1]
+    return _moved(procedure, state, event, record, at[0]) if at is not None and up else state
 
 
 def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepRecord, lane: int) -> RunState:
@@ -255,14 +257,14 @@ def _moved(procedure: Procedure, state: RunState, event: ev.Event, record: StepR
             record = changed(record, status=StepStatus.LEFT_OUT, ended_at=event.at)
             return _noted(state, event.step, record, position=flow.passed(procedure, position, lane))
         case ev.StepRepeated():
-            again = changed(_fresh(record), status=StepStatus.AGAIN, passes=event.passes)
+            again = _fresh(record, status=StepStatus.AGAIN, passes=event.passes)
             return _noted(state, event.step, again, position=flow.repeated(position, lane))
         case ev.TroubleMet():
             step = step_named(procedure, event.step)
             trouble = trouble_named(step, event.trouble) if step else None
             if trouble is None:
                 return state
-            ended = changed(_fresh(record), status=StepStatus.AGAIN, ended_at=event.at, passes=0)
+            ended = _fresh(record, status=StepStatus.AGAIN, ended_at=event.at, passes=0)
             state = _stale(procedure, state, tuple(record.answers))
             if trouble.way_on == "go_on":
                 ended = changed(ended, status=StepStatus.TROUBLED)
@@ -288,7 +290,7 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
     outs = 0 if before is None or before.verdict == "in" else before.outs
     outs += event.verdict == "out"
     done_at, _ = paper_of(state, event)
-    given = GivenAnswer(event.by, event.typed, event.shown, event.value, event.verdict, event.entry, outs, done_at)
+    given = given_answer(event, outs, done_at)
     if event.hidden:
         answers = _put(record.second_answers, event.name, given)
         return _noted(state, event.step, changed(record, second_answers=answers))
@@ -301,8 +303,7 @@ def _answered(procedure: Procedure, state: RunState, record: StepRecord, event: 
     if event.verdict != "in":
         return _stale(procedure, state, (event.name,))
     origin = _given_at(procedure, event.step, event.by)
-    known = KnownValue(event.name, event.value, event.shown, event.step, event.unit, origin=origin)
-    return _with_value(procedure, state, known)
+    return _with_value(procedure, state, answered_value(event, origin))
 
 
 def _accepted(state: RunState, event: ev.PiecesAccepted) -> RunState:
@@ -337,7 +338,7 @@ def _went_back(procedure: Procedure, state: RunState, event: ev.WentBack) -> Run
         return state
     records = dict(state.records)
     for name in event.again:
-        records[name] = changed(_fresh(state.record(name)), status=StepStatus.AGAIN, passes=0)
+        records[name] = _fresh(state.record(name), status=StepStatus.AGAIN, passes=0)
     values = {
         name: changed(known, stale=True) if name in event.stale else known for name, known in state.values.items()
     }
@@ -347,12 +348,12 @@ def _went_back(procedure: Procedure, state: RunState, event: ev.WentBack) -> Run
     )  # fmt: skip
 
 
-def _fresh(record: StepRecord) -> StepRecord:
+def _fresh(record: StepRecord, **more: object) -> StepRecord:
     """The record as the step's next attempt finds it: cautions to be read and hold to be released again."""
     return changed(
         record, cautions_read=False, hold="", released_by="", basis=(), answers=EMPTY, second_answers=EMPTY,
         looked_twice=False, second_by="", wait_from=None, wait_over=False, threaded=(), confirmed=(),
-        confirmed_before=(), old=(),
+        confirmed_before=(), old=(), **more,
     )  # fmt: skip
 
 

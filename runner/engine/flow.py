@@ -254,9 +254,12 @@ def _made(procedure: Procedure, position: Position, makes: Facts, taker: str = "
 
 
 def _moved_on(procedure: Procedure, position: Position, lane: int) -> Position:
-    cursors = _with(position.cursors, lane, Cursor(position.cursors[lane].step + 1))
+    at = position.cursors[lane].step + 1
+    cursors = _with(position.cursors, lane, Cursor(at))
     lists = procedure.phases[position.phase].lists
-    if any(cursor.step < len(steps.steps) for cursor, steps in zip(cursors, lists, strict=True)):
+    if at < len(lists[lane].steps) or any(
+        cursor.step < len(steps.steps) for cursor, steps in zip(cursors, lists, strict=True)
+    ):
         return Position(position.phase, cursors, position.states, position.owners)
     return _entered(procedure, position.phase + 1, position.states, position.owners)
 

@@ -4,11 +4,12 @@
 time. Steps are named by id.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import NamedTuple
 
 from runner.engine.events.event import Event
 from runner.engine.events.training import ScenarioTaken, TrainingNoted
+from runner.engine.frozen import dataclass
 from runner.engine.moment import UNSTAMPED, Moment
 from runner.procedure.site_facts import NONE, Facts
 

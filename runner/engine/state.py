@@ -5,11 +5,12 @@ event that brought it.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from types import MappingProxyType
 
 from runner.engine.events import Scalar
+from runner.engine.frozen import dataclass
 from runner.engine.moment import Moment
 from runner.engine.position import Position
 from runner.procedure.site_facts import NONE, Facts

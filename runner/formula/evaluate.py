@@ -26,7 +26,7 @@ from runner.formula.expr import (
 from runner.formula.fault import Fault
 from runner.formula.functions import FUNCTIONS
 from runner.formula.functions.constants import CONSTANTS
-from runner.formula.scope import PathRoller, Scope
+from runner.formula.scope import PathRoller, Scope, names_needed
 from runner.formula.units import UNITS, Unit, parse_unit
 from runner.trade.web_path import Problem, Roller, WebPath, solve
 
@@ -133,6 +133,40 @@ def looked_up(reference: Reference, values: Values, scope: Scope) -> object:
 
 def path_of(rollers: tuple[PathRoller, ...], values: Values, scope: Scope) -> WebPath | Problem:
     """A web path with the values put in, solved; the problem of a roller whose place or size has no value, else the web's."""
+    key = (id(rollers), id(scope), tuple(values.get(name) for name in names_of(rollers, scope)))
+    known = LAID.get(key)
+    if known is None:
+        if len(LAID) >= MOST_LAID:
+            LAID.clear()
+        known = LAID[key] = (rollers, scope, laid(rollers, values, scope))
+    return known[2]
+
+
+MOST_LAID = 64
+LAID: dict[tuple[int, int, tuple[Value | None, ...]], tuple[tuple[PathRoller, ...], Scope, WebPath | Problem]] = {}
+"""Solved paths by identity of their rollers and scope, which are kept with them, and by the values that the rollers use:
+several formulas in turn ask for the same path, and search for a value that the path does not use."""
+
+
+def names_of(rollers: tuple[PathRoller, ...], scope: Scope) -> tuple[str, ...]:
+    """The names that places and sizes of rollers use, sorted; kept by identity of the rollers."""
+    known = NAMED.get(id(rollers))
+    if known is None:
+        if len(NAMED) >= MOST_LAID:
+            NAMED.clear()
+        parts = (part for roller in rollers for part in (roller.x, roller.y, roller.diameter))
+        known = NAMED[id(rollers)] = (
+            rollers,
+            tuple(sorted({name for part in parts for name in names_needed(part, scope)})),
+        )
+    return known[1]
+
+
+NAMED: dict[int, tuple[tuple[PathRoller, ...], tuple[str, ...]]] = {}
+
+
+def laid(rollers: tuple[PathRoller, ...], values: Values, scope: Scope) -> WebPath | Problem:
+    """A web path with the values put in, solved."""
     placed: list[Roller] = []
     for place, roller in enumerate(rollers):
         numbers = [evaluate(part, values, scope) for part in (roller.x, roller.y, roller.diameter)]

@@ -119,6 +119,6 @@ def fill(template: Template, look: Callable[[Slot], str | None]) -> tuple[str, t
         value = look(part)
         if value is None:
             missing.append(part.name)
-            value = say("({name}: not known yet)", name=part.name)
+            value = say("({name}: not known yet)", name=part.name.replace("_", " "))
         shown.append(value)
     return "".join(shown), tuple(missing)

@@ -5,9 +5,10 @@ here verifies: a line that does not read is passed over.
 """
 
 import os
+from collections.abc import Iterable
 from typing import BinaryIO, NamedTuple
 
-from runner.engine.events import InputGiven, RunBegun, StepBegun, StepDone, StepLeftOut, StepNotApplicable
+from runner.engine.events import Event, InputGiven, RunBegun, StepBegun, StepDone, StepLeftOut, StepNotApplicable
 from runner.record.line import LONGEST, Entry, decode
 
 GIVEN = b'"input-given"'
@@ -27,18 +28,21 @@ class Given(NamedTuple):
 
 def given_at_start(file: BinaryIO, first: Entry) -> Given:
     """From the lines of the first action; the file stands behind its first line."""
-    names: tuple[str, ...] = ()
-    if isinstance(first.event, RunBegun):
-        names = tuple(dict.fromkeys(name for _, name in first.event.crew if name))
-    shown = []
+    inputs = []
     for _ in range(first.left):
         line = file.readline(LONGEST)
         if GIVEN not in line:
             continue
         entry = decode(line)
         if isinstance(entry, Entry) and isinstance(entry.event, InputGiven):
-            shown.append(entry.event.shown)
-    return Given(", ".join(names), ", ".join(shown))
+            inputs.append(entry.event)
+    return given_of(first.event, inputs)
+
+
+def given_of(begun: Event, inputs: Iterable[InputGiven]) -> Given:
+    """From the first event of a run and the job's values of its first action."""
+    names = dict.fromkeys(name for _, name in begun.crew if name) if isinstance(begun, RunBegun) else ()
+    return Given(", ".join(names), ", ".join(given.shown for given in inputs))
 
 
 def place_at_end(file: BinaryIO) -> str:

@@ -74,7 +74,7 @@ def open_locked(path: str, io: Io, take: Take, lock: Lock, fd: int, after_end: b
         if reading.damaged and (
             len(tail) > TOO_LONG or not may_be_set_aside(tail, reading.good, reading.loose, last.number if last else 0)
         ):
-            file.seek(reading.good + reading.loose + len(reading.damaged))
+            file.seek(reading.good + reading.loose + len(reading.damaged) + sum(map(len, reading.ahead)))
             return changed(path, reading.finish(lines_of(file)).flaws[0])
     if last is None:
         return Refused(say("Nothing was kept in {path}: its run never began. Begin a new one.", path=path))

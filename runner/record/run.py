@@ -328,7 +328,7 @@ class Replay:
             self.hashes[entry.number] = entry.hash
         if self.procedure is None or self.state is None:
             procedure = pinned_procedure(event) if isinstance(event, RunBegun) else None
-            refused = mixed(self.path, entry.mark.mode)
+            refused = mixed(self.path, entry.mark.mode, entry.mark.run)
             if refused is not None:
                 return refused
             if not isinstance(procedure, Procedure):

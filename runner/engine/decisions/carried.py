@@ -78,7 +78,7 @@ def holders(procedure: Procedure, state: RunState) -> tuple[str, ...]:
 
 def keeps_from_beginning(procedure: Procedure, state: RunState, step: Step) -> tuple[str, ...]:
     """Why a step does not begin while carried exceptions are unread, or block, a line each; mostly none."""
-    if only_makes_safe(procedure, step):
+    if not state.exceptions or only_makes_safe(procedure, step):
         return ()
     lines = [
         say("exception {number} of an earlier run must be read first", number=e.number)

@@ -47,15 +47,17 @@ def _following(procedure: Procedure, state: RunState, at: Moment, new_values: bo
         return
     for lane in range(len(state.position.cursors)):
         step = flow.current(procedure, state.position, lane)
-        if step is not None and not state.position.cursors[lane].begun:
+        if step is not None and not state.position.cursors[lane].begun and (step.when or step.hold):
             yield from _came_up(procedure, state, step, at)
 
 
 def _revoked(procedure: Procedure, state: RunState, at: Moment) -> Iterator[ev.Event]:
     for lane in range(len(state.position.cursors)):
         step = flow.current(procedure, state.position, lane)
-        record = state.record(step.id) if step else None
-        if step is None or record is None or record.hold != "released":
+        if step is None or step.hold is None:
+            continue
+        record = state.record(step.id)
+        if record.hold != "released":
             continue
         then_of = dict(record.basis)
         for name, value in basis(procedure, state, step):

@@ -2,9 +2,8 @@
 next one, read by name before work goes on, and accepted there where it would keep the work from going on.
 """
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,7 @@
 """Events that leave the plain way: troubles, going back, exceptions and looks at the press."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,9 @@
 An event holds only text, numbers, truth values and tuples of those, so that a journal line keeps it exactly.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from runner.engine.frozen import dataclass
 from runner.engine.moment import Moment
 
 Scalar = str | float | bool

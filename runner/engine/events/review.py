@@ -3,9 +3,8 @@
 Those of the review come after the end of the run. Frozen, past tense, complete in themselves.
 """
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

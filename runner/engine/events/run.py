@@ -1,8 +1,7 @@
 """Events of the run as a whole: its beginning, interruptions, people and end. Frozen, past tense, complete in themselves."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event, Scalar
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,7 @@
 """What the site file said of the press, kept so that a run goes on by it whatever becomes of the file."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,7 @@
 """Events of the plain way through the steps. What was shown to a person stands in the event."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

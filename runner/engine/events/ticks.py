@@ -2,9 +2,8 @@
 so that a run that breaks off in the middle shows what was ticked and by whom.
 """
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

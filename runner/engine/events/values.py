@@ -1,8 +1,7 @@
 """Events that bring values: worked out with their working, answered as typed, corrected with the old one kept."""
 
-from dataclasses import dataclass
-
 from runner.engine.events.event import Event, Scalar
+from runner.engine.frozen import dataclass
 
 
 @dataclass(frozen=True, slots=True)

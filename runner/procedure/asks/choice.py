@@ -87,9 +87,9 @@ def limits_text(ask: Ask, values: Mapping[str, Value]) -> str:
 
 
 def match_text(ask: Ask, values: Mapping[str, Value]) -> str:
-    """What the answer must equal."""
-    known = values.get(ask.match)
-    return say("as {name}", name=ask.match) if known is None else say("as {name}: {value}", name=ask.match, value=known)
+    """What the answer must equal: 'as roll number: KP-2047-03'."""
+    known, name = values.get(ask.match), ask.match.replace("_", " ")
+    return say("as {name}", name=name) if known is None else say("as {name}: {value}", name=name, value=known)
 
 
 def pick(typed: str, of: tuple[str, ...]) -> str | None:

@@ -121,7 +121,7 @@ ACT = Record(
         Key("release", RELEASE, False, "Release the hold.", "release: {by: Eva Roth}"),
         Key(
             "explain",
-            ID,
+            TEXT,  # an id of another file, which the editor does not follow
             False,
             "The coach asks this question of the scenario and judges what the trainee says, in a dry run with a scenario.",
             "explain: why-wait",

@@ -37,6 +37,7 @@ More commands that help:
     changeover work NAME.procedure.yaml --set N=V    the arithmetic alone; --sweep N=A..B as table and plot, --worst, --paths
     changeover diff OLD NEW                          what changed in meaning, and what became weaker
     changeover simulate NAME.procedure.yaml          whole runs with random jobs and troubles, and what none ever reached
+    changeover schedule NAME.procedure.yaml          the best order for one person and for two, from the times of the steps
 
 Editors that know JSON Schema complete keys and show their words when the file begins with this line:
 

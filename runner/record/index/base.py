@@ -23,7 +23,7 @@ NAME = ".index.sqlite"
 """In the folder of records."""
 OURS = 0x43684F76
 """SQLite's application id: a file that has another one is not ours."""
-ROWS = 1
+ROWS = 2
 """The version of the tables."""
 PATIENCE_S = 2.0
 """How long another terminal that writes is waited for; after that this one goes on without keeping anything."""
@@ -33,10 +33,12 @@ SUMMARY = tuple(field.name for field in fields(Summary) if field.name != "path")
 TABLES = (
     "create table about(kind text not null)",
     """create table record(path text primary key, size int, modified int, ending int, tail blob, summary text,
-    shared text, sum int, extract text, extract_sum int, more text, more_sum int) without rowid""",
+    shared text, behind text, sum int, extract text, extract_sum int, more text, more_sum int) without rowid""",
     "create table shared(name text primary key, words text) without rowid",
 )
-READ = "select path, size, modified, ending, tail, summary, shared, sum{} from record where path between ? and ?"
+READ = (
+    "select path, size, modified, ending, tail, summary, shared, behind, sum{} from record where path between ? and ?"
+)
 
 
 class BrokenError(Exception):
@@ -82,7 +84,7 @@ class Index:
                 name: words for name, words in base.execute("select name, words from shared") if name == name_of(words)
             }
             rows = base.execute(READ.format(", extract, extract_sum" if whole else ""), (first, last)).fetchall()
-            sound = [row for row in rows if isinstance(row[4], bytes) and row[7] == sum_of(row[1:7])]
+            sound = [row for row in rows if isinstance(row[4], bytes) and row[8] == sum_of(row[1:8])]
             parsed = json.loads(f"[{','.join([row[5] for row in sound])}]")  # as one text, which takes half the time
             found = [self.kept(row, fields) for row, fields in zip(sound, parsed, strict=True)]
         except (sqlite3.Error, OverflowError, ValueError, TypeError):
@@ -94,13 +96,25 @@ class Index:
 
     def kept(self, row: Sequence[Any], fields: list[Any]) -> Kept | None:
         """A row as it was put in; None where what it shares with others is not there."""
-        path, size, modified, ending, tail, _, shared, _, *extracts = row
+        path, size, modified, ending, tail, _, shared, left, _, *extracts = row
         words = self.shared.get(shared, "")
         if shared and not words:
             return None
         extract = extracts[0] if extracts and extracts[1] == sum_of((extracts[0],)) else ""
         place = f"{self.root}{path if os.sep == '/' else path.replace('/', os.sep)}"
-        return Kept(path, Stamp(size, modified, ending, tail), summary_of(place, fields), extract, "", words)
+        return Kept(path, Stamp(size, modified, ending, tail), summary_of(place, fields), extract, "", words, left)
+
+    def left(self) -> dict[str, tuple[Stamp, str]]:
+        """Of the live records, by path: how the file was found then, and what was left open behind the run."""
+        base = self.base()
+        try:
+            rows = base.execute(READ.format(""), ("live/", "live0")).fetchall()
+            return {row[0]: (Stamp(*row[1:5]), row[7]) for row in rows if row[8] == sum_of(row[1:8])}
+        except (sqlite3.Error, OverflowError, ValueError, TypeError):
+            self.renew(base)
+            return {}
+        finally:
+            self.let_go(base)
 
     def more(self, kept: Kept) -> str:
         """What is asked for of few records only; empty where it is not there any more."""
@@ -121,7 +135,7 @@ class Index:
             if name:
                 shared[name] = one.shared
             summary = summary_text(one.summary)
-            row = (*one.stamp, summary, name)
+            row = (*one.stamp, summary, name, one.left)
             texts = (one.extract, sum_of((one.extract,)), one.more, sum_of((one.more,)))
             rows.append((one.path, *row, sum_of(row), *texts))
         lost = [(path,) for path in gone]
@@ -131,7 +145,7 @@ class Index:
         try:
             base.execute("begin immediate")
             base.executemany("insert or replace into shared values(?, ?)", shared.items())
-            base.executemany(f"insert or replace into record values({','.join('?' * 12)})", rows)
+            base.executemany(f"insert or replace into record values({','.join('?' * 13)})", rows)
             base.executemany("delete from record where path = ?", lost)
             base.execute("commit")
         except (sqlite3.OperationalError, UnicodeEncodeError):  # busy, full, or read-only: the next look tries again

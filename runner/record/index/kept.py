@@ -40,6 +40,8 @@ class Kept(NamedTuple):
     """What is asked for of few records only, as JSON."""
     shared: str = ""
     """What many records have in common, as JSON; kept once."""
+    left: str = ""
+    """What is left open behind the run and what it closed, as `runner.record.left_behind` writes it."""
 
 
 def stamp_of(path: str) -> Stamp | None:

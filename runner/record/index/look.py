@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from runner.record.index.base import Index
 from runner.record.index.kept import Kept, Stamp, below, fits, stamp_of
+from runner.record.left_behind import as_text, left_behind
 from runner.record.store import Store, Summary, summarise
 
 ReadAll = Callable[[Sequence[str]], Iterable[Kept | None]]
@@ -48,7 +49,27 @@ def summarised(path: str, store: Store) -> Kept | None:
     """A record at a glance, with how its file was before that; None where nothing was ever kept in it."""
     stamp = stamp_of(path)
     summary = summarise(path, store.io)
-    return None if summary is None else Kept(path, stamp or NO_STAMP, summary)
+    if summary is None:
+        return None
+    return Kept(path, stamp or NO_STAMP, summary, left=as_text(left_behind(path, store.io)))
+
+
+def left_texts(store: Store, index: Index) -> list[tuple[str, str]]:
+    """By path, what is left open behind each live run and what it closed; the rows that are missing are made."""
+    if not os.path.isdir(store.folder):
+        return []
+    known, new = index.left(), []
+    found: list[tuple[str, str]] = []
+    for path in store.paths("live"):
+        stamp, text = known.get(below(store.folder, path), (NO_STAMP, ""))
+        if stamp == NO_STAMP or not fits(stamp, path):
+            kept = summarised(path, store)
+            text = kept.left if kept is not None else ""
+            if kept is not None and kept.stamp != NO_STAMP and not kept.summary.words:
+                new.append(kept._replace(path=below(store.folder, path)))
+        found.append((path, text))
+    index.put(new, ())
+    return found
 
 
 def summaries(store: Store, index: Index) -> tuple[Summary, ...]:
