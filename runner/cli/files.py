@@ -15,6 +15,13 @@ class Unreadable(NamedTuple):
     words: str
 
 
+def unreadable(path: str, why: str) -> Unreadable:
+    """The message about a file, whose name may hold anything."""
+    from runner.procedure.clean import clean
+
+    return Unreadable(clean(f"{path}{why}"))
+
+
 LARGEST = 2 * 1024 * 1024
 """Bytes; no file of ours is larger, and a larger one is refused before it is read whole."""
 
@@ -26,18 +33,18 @@ def read_text(path: str) -> str | Unreadable:
             raw = sys.stdin.buffer.read(LARGEST + 1)
         else:
             if not os.path.isfile(path):
-                return Unreadable(f"{path}: there is no such file")
+                return unreadable(path, ": there is no such file")
             with open(path, "rb") as file:
                 raw = file.read(LARGEST + 1)
     except OSError as fault:
-        return Unreadable(f"{path}: {fault.strerror or fault}")
+        return unreadable(path, f": {fault.strerror or fault}")
     if len(raw) > LARGEST:
-        return Unreadable(f"{path}: larger than 2 MiB")
+        return unreadable(path, ": larger than 2 MiB")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         line = raw.count(b"\n", 0, fault.start) + 1
-        return Unreadable(f"{path}:{line}: not UTF-8 text (byte {fault.start}); save the file as UTF-8")
+        return unreadable(path, f":{line}: not UTF-8 text (byte {fault.start}); save the file as UTF-8")
 
 
 def fetch_beside(path: str) -> Callable[[str], str | None]:

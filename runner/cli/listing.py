@@ -1,6 +1,6 @@
-"""What the home page lists: unfinished runs with their place, what is still open at a press, procedures, ended records.
+"""What the home page lists: unfinished runs with their place, what is still open at a press, procedures, scenarios, records.
 
-Records come from the index where it still fits them, and from the journals else; exceptions from the journals alone.
+Records, and the exceptions that they left open, come from the index where it still fits them, and from the journals else.
 """
 
 import os
@@ -23,11 +23,14 @@ TITLE = 32
 def listing_of(folder: str, store: Store, blocks: tuple[str, ...] = ()) -> "Listing":
     """What there is to pick; `blocks` are the severities that block by the site."""
     from runner.cli.records import index_of
-    from runner.record.index.look import newest, summaries
-    from runner.record.still_open import still_open
+    from runner.record.index.look import look, newest
+    from runner.record.left_behind import from_text
+    from runner.record.still_open import open_in
     from runner.screen.pages.home import Listing
 
-    found = summaries(store, index_of(store))
+    rows = look(store, index_of(store), "")
+    left = ((kept.summary.path, from_text(kept.left)) for kept in rows if kept.left and kept.path.startswith("live/"))
+    found = [kept.summary for kept in rows]
     unfinished = tuple(summary for summary in found if not summary.outcome)
     ended = newest((summary for summary in found if summary.outcome), len(found))
     return Listing(
@@ -35,9 +38,9 @@ def listing_of(folder: str, store: Store, blocks: tuple[str, ...] = ()) -> "List
         procedures_in(folder),
         tuple(run_line(summary) for summary in ended),
         tuple(
-            open_line(one)
-            for one in sorted(still_open(store, severities=blocks), key=lambda one: not one.left.blocking)
+            open_line(one) for one in sorted(open_in(left, severities=blocks), key=lambda one: not one.left.blocking)
         ),
+        scenarios_in(folder),
     )
 
 
@@ -106,6 +109,32 @@ def procedures_in(folder: str) -> "tuple[HomeLine, ...]":
         else:
             find = f"{name} {procedure.id} {procedure.equipment}"
             found.append(HomeLine(path, f"{procedure.title}; {stands(procedure)}", find))
+    return tuple(found)
+
+
+def scenarios_in(folder: str) -> "tuple[HomeLine, ...]":
+    """The scenarios of a folder and of the folders in it, each with its title and procedure; the title tells no fault."""
+    from runner.procedure.scenarios.reading import read_scenario
+    from runner.screen.pages.home import HomeLine
+
+    inside = sorted(entry.path for entry in os.scandir(folder) if entry.is_dir()) if os.path.isdir(folder) else []
+    paths = [
+        os.path.join(place, name)
+        for place in ([folder, *inside] if os.path.isdir(folder) else [])
+        for name in sorted(os.listdir(place))
+        if name.endswith(".scenario.yaml")
+    ]
+    found = []
+    for path in paths:
+        name, text = os.path.basename(path), read_text(path)
+        if isinstance(text, Unreadable):
+            continue
+        scenario = read_scenario(text, path).scenario
+        if scenario is None:
+            found.append(HomeLine(path, f"{say('DRY RUN')}; {name}; {say('has faults; lint it')}", name))
+        else:
+            words = f"{say('DRY RUN')}; {name.removesuffix('.scenario.yaml')}; {scenario.title}; {scenario.procedure}"
+            found.append(HomeLine(path, words, f"{name} {scenario.id}"))
     return tuple(found)
 
 

@@ -23,6 +23,7 @@ COMMANDS = {
     "resume": "go on with a run where its record ends",
     "join": "a second terminal on a run that is open at another",
     "simulate": "many runs by chance: what they reach, where they stick, how long they take",
+    "schedule": "the best order for one person and for two, and what it would save",
     "lint": "what is wrong or unsafe in procedures",
     "rules": "the lint rules, a line each",
     "explain": "one rule's page",
@@ -121,6 +122,11 @@ def _internal(fault: Exception) -> int:
 
     if os.environ.get("CHANGEOVER_DEBUG"):
         traceback.print_exc()
+    if isinstance(fault, PermissionError) and fault.filename:
+        from runner.procedure.clean import clean
+
+        print(f"changeover: {clean(str(fault.filename))}: {fault.strerror}. Its owner must allow it.", file=sys.stderr)
+        return USAGE
     place = traceback.extract_tb(fault.__traceback__)[-1]
     where = f"{os.path.basename(place.filename)}:{place.lineno}"
     print(

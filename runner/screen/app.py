@@ -1,15 +1,17 @@
 """The full screen: a thin rim around `Shell`. Keys go in, lines come out, intents are kept in a thread of their own.
 
 While an intent is on its way to the disk, keys wait; after 0.3 s the screen says so. Nothing shows as accepted before
-it is kept. Only this file, the canvas and the signals know Textual.
+it is kept. Only this file, the canvas, the signals and what tames pastes know Textual.
 """
 
 import asyncio
 import gc
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 from typing import TYPE_CHECKING, ClassVar, NamedTuple
 
+from rich.text import Text
 from textual import events as keys
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
@@ -30,6 +32,7 @@ from runner.screen.keys import Action, action_of
 from runner.screen.looks import Looks
 from runner.screen.mode import DRY
 from runner.screen.palette import PALETTES, USUAL, after
+from runner.screen.pasting import tame_pastes
 from runner.screen.shell import Shell
 from runner.screen.signals import take_signals
 from runner.screen.widgets.canvas import Canvas
@@ -70,6 +73,7 @@ class Terminal(App[None]):
 
     def __init__(self, shell: Shell, starter: Starter | None = None, looks: Looks = PLAINLY) -> None:
         self.looks = looks if looks.palette in PALETTES else looks._replace(palette=USUAL)
+        tame_pastes()
         super().__init__(ansi_color=self.looks.palette == "mono")
         self.shell = shell
         self.starter = starter
@@ -77,6 +81,7 @@ class Terminal(App[None]):
         self.canvas = Canvas(PALETTES[self.looks.palette])
         self.left = Left("")
         self.saving = False
+        self.late: asyncio.TimerHandle | None = None
         self.behind = False
 
     def compose(self) -> ComposeResult:
@@ -163,7 +168,7 @@ class Terminal(App[None]):
             self.draw()
         else:
             self.saving = True
-            self.set_timer(SAVING_S, self.say_saving)
+            self.late = asyncio.get_running_loop().call_later(SAVING_S, self.say_saving)  # no task for each key
             self.run_worker(self.keep(wanted), exit_on_error=False)
 
     async def keep(self, wanted: Wanted | Begin) -> None:
@@ -177,6 +182,8 @@ class Terminal(App[None]):
         except Exception as fault:
             self.shell.broken(say("a fault of this program: {kind}: {fault}", kind=type(fault).__name__, fault=fault))
         self.saving = False
+        if self.late is not None:
+            self.late.cancel()
         if self.shell.left is not None:
             self.leave()
         self.draw()
@@ -204,6 +211,16 @@ class Terminal(App[None]):
         choice = self.shell.left.choice if self.shell.left is not None else ("", "")
         self.left = Left(outcome_of(self.shell.run), choice, palette=self.looks.palette)
         self.exit()
+
+    def panic(self, *_: object) -> None:
+        """A fault of this program leaves the screen, and is told in one line: a traceback would show what is in memory."""
+        fault = self._exception or sys.exception()
+        told = say("a fault of this program: {kind}: {fault}", kind=type(fault).__name__, fault=fault)
+        self.left = Left(outcome_of(self.shell.run), palette=self.looks.palette)
+        self._exit_renderables[:] = [Text(clean(f"changeover: {told}"))]
+        self._close_messages_no_wait()
+
+    _fatal_error = panic
 
     def leave_by_signal(self, code: int) -> None:
         """Out at once; the record needs nothing more."""

@@ -1,6 +1,8 @@
 """What a wide terminal shows beside the page: how long the press stands, the steps around, the working of the step's
 values, the state board; and, under the step, the web path where there is room for it."""
 
+from itertools import chain
+
 from runner.engine import flow
 from runner.engine.lookup import step_named
 from runner.engine.moment import seconds_words
@@ -47,14 +49,14 @@ def drawn(desk: Desk) -> tuple[Block, ...]:
     """For the room under the step: the web path that is threaded next in the list that is shown, else the first of the procedure; none while a step
     that threads one is up, which draws it itself."""
     position = desk.state.position
-    if flow.ended(desk.procedure, position):
+    if not desk.procedure.scope.paths or flow.ended(desk.procedure, position):
         return ()
     lane = min(desk.lane, len(position.cursors) - 1)
     rest = flow.list_of(desk.procedure, position, lane).steps[position.cursors[lane].step :]
     if rest and any(ask.kind == "thread" for ask in rest[0].asks):
         return ()
     later = (steps for phase in desk.procedure.phases[position.phase :] for steps in phase.lists)
-    steps = (*rest, *(step for each in later for step in each.steps))
+    steps = chain(rest, (step for each in later for step in each.steps))
     name = next((ask.path for step in steps for ask in step.asks if ask.kind == "thread"), "")
     name = name if name in desk.procedure.scope.paths else next(iter(desk.procedure.scope.paths), "")
     if not name:

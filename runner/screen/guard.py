@@ -10,6 +10,9 @@ from runner.say.text import mark
 
 FRESH_S = 0.3
 """An act counts only this long after the screen changed, and after the key before."""
+PICKED_S = 0.12
+"""Enter so soon behind the number that picked a line is no act: whoever types both does not press them as one chord, and
+nobody reads what was picked in less."""
 REPEAT_S = 0.7
 """Longer than the pause before a held key begins to repeat (up to 0.66 s by common default; from memory)."""
 BURST_S = 0.04
@@ -86,8 +89,9 @@ def left_view(guard: Guard, at: float) -> Guard:
     return guard._replace(changed=at, last=at, last_key="letter", burst=True)
 
 
-def act(guard: Guard, key: str, at: float, typed: bool = False) -> tuple[Guard, str]:
-    """A key that acts. `typed` is true where an entry with text is given, which follows on its letters at once."""
+def act(guard: Guard, key: str, at: float, typed: bool = False, picked: bool = False) -> tuple[Guard, str]:
+    """A key that acts. `typed` is true where an entry with text is given, which follows on its letters at once; `picked`
+    where the characters before it were a number that picked a line."""
     seen = guard._replace(last=at, last_key=key)
     if guard.burst and at - guard.last < FRESH_S:
         return seen, BURST
@@ -102,6 +106,6 @@ def act(guard: Guard, key: str, at: float, typed: bool = False) -> tuple[Guard, 
         return seen, HELD
     if guard.acted_key == key and at - guard.acted < REPEAT_S:
         return seen, HELD
-    if guard.last_key == "letter" and at - guard.last < FRESH_S:
+    if guard.last_key == "letter" and at - guard.last < (PICKED_S if picked and not scanned(guard) else FRESH_S):
         return seen, BURST
     return seen._replace(acted=at, acted_key=key), ""

@@ -128,6 +128,14 @@ def _act(procedure: Procedure, event: ev.Event, unseen: frozenset[str]) -> str:
             return say("scenario taken: {title}", title=event.title)
         case ev.TrainingNoted():
             return say("of the scenario: {words}", words=event.words)
+        case ev.EnteredLate():
+            return say("from paper, of {time} UTC", time=event.done_at[:16].replace("T", " "))
+        case ev.ExceptionDisposed():
+            return say("exception {number} decided: {words}", number=event.number, words=say(event.disposition))
+        case ev.RunSigned():
+            return say("record signed as {meaning}", meaning=say(event.meaning))
+        case ev.Sealed():
+            return say("record sealed")
         case ev.Finished():
             return say("finished")
         case ev.Abandoned():

@@ -51,6 +51,8 @@ class Key(NamedTuple):
     """Row and column in the footer; a key is always at its place."""
     short: str = ""
     """The label where the terminal is narrow; empty where the usual one fits."""
+    elsewhere: tuple[str, ...] = ()
+    """What it is called on pages where it leads to something else; its place has room for these too."""
 
 
 KEYS: tuple[Key, ...] = (
@@ -70,7 +72,7 @@ KEYS: tuple[Key, ...] = (
     Key("f7", "F7", Action.WORKING, mark("values, states"), "values",
         mark("Today's values with formula, numbers and limits; what the press is taken for, and where you say what you see."), (1, 2), mark("values")),
     Key("tab", "Tab", Action.SIDE, mark("other side"), "side",
-        mark("The other person's list; on the values page, the states."), (1, 3), mark("other")),
+        mark("The other person's list; on the values page, the states."), (1, 3), mark("other"), (mark("states"), mark("values"))),
     Key("escape", "Esc", Action.BACK, mark("back"), "back", mark("Back to where you were. Nothing is changed."), (0, 2)),
     Key("up", "Up", Action.UP, mark("up"), "up", mark("Up in a list or a long text.")),
     Key("down", "Down", Action.DOWN, mark("down"), "down", mark("Down in a list or a long text.")),

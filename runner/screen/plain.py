@@ -147,7 +147,7 @@ def head_lines(view: View | None, sheet: Sheet, dry: str) -> list[str]:
     """What stands above a page: what is run and how, the place in every list, what is open, the page's title."""
     lines: list[str] = []
     if view is not None:
-        lines.append(f"{view.mode}, {view.title}, {view.revision}")
+        lines.append(f"{dry or view.mode}, {view.title}, {view.revision}")
         lines.append(
             say("Phase {place} of {count}: {name}", place=view.phase_place, count=view.phases, name=view.phase)
         )

@@ -5,7 +5,6 @@ comes up, what was typed is gone and a fresh key is needed. While an intent is b
 """
 
 from collections.abc import Callable
-from importlib import import_module
 from typing import assert_never
 
 from runner.engine.events import Event
@@ -13,31 +12,16 @@ from runner.engine.intents import MakeSafe, Refusal, Wanted, WithPin
 from runner.engine.moment import Moment
 from runner.say.text import say
 from runner.screen import guard as guards
-from runner.screen import words
-from runner.screen.blocks import Block, Far, Sheet
-from runner.screen.desk import (
-    Back,
-    Begin,
-    Desk,
-    Leave,
-    Move,
-    Open,
-    Page,
-    Reset,
-    Send,
-    Stay,
-    Tell,
-    ToLane,
-    Turn,
-    TurnTo,
-)
+from runner.screen import later, words
+from runner.screen.blocks import Rows, Sheet
+from runner.screen.desk import Back, Begin, Desk, Leave, Move, Open, Page, Reset, Send, Stay, Tell, ToLane, Turn, TurnTo
 from runner.screen.door import Door, Idle, last_act, lost_of
 from runner.screen.keys import MOVES, SIGHT, Action, action_of
 from runner.screen.pages.base import base_page
 from runner.screen.pages.pin import PinPage, asks_pin
 from runner.screen.practice import dry_words, has_gone_dark, practice_of, sheet_of
 from runner.screen.typed import Line
-from runner.screen.view import View, hidden, veiled, view
+from runner.screen.view import veiled, view
 from runner.screen.widgets.picture import WIDE, Picture, Shown, is_small, picture
 
 OPENS: dict[Action, str] = {
@@ -82,6 +66,7 @@ class Shell:
         self.far = False
         self.ascii = False
         self.kept: Event | None = None
+        self.seen: tuple[tuple[object, ...], Picture] | None = None  # the newest picture and what it hung on
         self.settle()
 
     @classmethod
@@ -97,7 +82,7 @@ class Shell:
         """What pages look at now."""
         run = self.run
         if run is not None:
-            kept = _kept(run, self.kept) if self.kept is not None else ""
+            kept = later.kept_act(run, self.kept) if self.kept is not None else ""
             return Desk(
                 run.procedure, veiled(run.procedure, run.state), self.now(), self.lane, self.room, run.head, run.path,
                 run.interrupted, self.plain, kept, lost_of(run), practice=practice_of(run),
@@ -116,14 +101,14 @@ class Shell:
         desk = self.desk()
         seen = view(desk.procedure, desk.state, desk.now, self.lane) if self.run is not None else None
         wide = seen is not None and self.size[0] >= WIDE
-        side, aside = _beside(desk) if wide else ((), ())
+        side, aside = later.beside_page(desk) if wide else ((), ())
         clock = f"{desk.now.utc[11:16]} UTC"
         dry = self.idle.dry if self.idle is not None else ""
         if seen is not None:
             dry = dry_words(desk, seen.mode) if seen.dry else ""
         return Shown(
             sheet_of(self.pages[-1], desk), seen, clock, self.typed, self.message, self.abnormal, side, self.scroll, dry,
-            self.ascii, aside, _far(desk, seen) if self.far and seen is not None else None,
+            self.ascii, aside, later.far_view(desk, seen) if self.far and seen is not None else None,
         )  # fmt: skip
 
     def picture(self) -> Picture:
@@ -133,7 +118,13 @@ class Shell:
             self.room = drawn.room
             drawn = picture(self.shown(), *self.size)
         self.scroll = drawn.scroll
+        self.seen = self._stand(), drawn
         return drawn
+
+    def _stand(self) -> tuple[object, ...]:
+        """What a picture hangs on, time aside."""
+        state = self.run.state if self.run is not None else None
+        return state, self.pages[-1], self.lane, self.typed, self.message, self.scroll, self.size
 
     def key(self, name: str, character: str | None) -> "Wanted | Begin | None":
         """A key press; gives what is to be kept, if anything."""
@@ -149,6 +140,9 @@ class Shell:
                 return None  # a key counts for what was on the screen, and that was only looked at
         if is_small(self.size) and action is not Action.SAFE:
             return None  # nothing acts that cannot be seen; stopping always does
+        picked = bool(self.digits) and any(
+            isinstance(b, Rows) and b.numbered and b.cursor is not None for b in sheet.blocks
+        )
         self.digits = self.digits if action is None else ""
         if action is None:
             self._typing(sheet, name, character, at)
@@ -171,7 +165,7 @@ class Shell:
         if action in (Action.GO_ON, Action.RELEASE):
             given = action is Action.GO_ON and sheet.entry is not None and bool(self.typed.text)
             end = guards.behind(self.guard, at)
-            self.guard, why = guards.act(self.guard, name, at, given)
+            self.guard, why = guards.act(self.guard, name, at, given, picked)
             if why:
                 if end:
                     self.typed = Line()
@@ -217,7 +211,7 @@ class Shell:
 
     def _reads_on(self) -> bool:
         """Enter goes on to the rest of a text that has not been on the screen yet."""
-        drawn = self.picture()
+        drawn = self.seen[1] if self.seen is not None and later.same(self.seen[0], self._stand()) else self.picture()
         if not drawn.reads_on:
             return False
         self.scroll += max(1, drawn.room - 2)
@@ -241,7 +235,7 @@ class Shell:
             return self._moved(Send(MakeSafe(desk.person)))
         differs = action is Action.UNEXPECTED and self.sheet().page == "looks"
         if action in OPENS and not differs:
-            return self._moved(Open(_opened(OPENS[action], desk)))
+            return self._moved(Open(later.opened(OPENS[action], desk)))
         if action is Action.GO_ON:
             return self._moved(self.pages[-1].go(desk, self.typed.text if typed is None else typed))
         return self._moved(self.pages[-1].press(desk, action))
@@ -268,6 +262,8 @@ class Shell:
             case Stay():
                 return None
             case Tell():
+                if self.sheet().page != "home":  # what is searched for there is typed further
+                    self._not_taken()
                 self.say(move.words)
                 return None
             case Send():
@@ -281,11 +277,12 @@ class Shell:
             case Turn():
                 self.pages[-1] = move.page
                 if move.words:
+                    self._not_taken()
                     self.say(move.words, abnormal=True)
                     self.settle(keep=True)
                     return None
             case TurnTo():
-                self.pages[-1] = _opened(move.name, self.desk())
+                self.pages[-1] = later.opened(move.name, self.desk())
             case Reset():
                 self.pages = [move.page]
             case Back():
@@ -317,6 +314,7 @@ class Shell:
                 self.settle()
                 return
             self.say(words.refused(result), abnormal=True)
+            self._not_taken()
             if result.kept:
                 self.typed = Line()  # the person who may not is on record; another begins with an empty line
             self.guard = guards.screen_changed(self.guard, self.now().tick)
@@ -338,6 +336,10 @@ class Shell:
         elif send.then is not None:
             self.pages[-1] = send.then
         self.settle(keep=True)
+
+    def _not_taken(self) -> None:
+        """What was typed stays in sight; what is typed next takes its place."""
+        self.typed = self.typed._replace(refused=bool(self.typed.text))
 
     def _without_pin_page(self) -> None:
         if len(self.pages) > 1 and isinstance(self.pages[-1], PinPage):
@@ -374,26 +376,3 @@ class Shell:
         self.pending, self.far = None, False
         self.pages = [BrokenPage(why)]
         self.settle()
-
-
-def _kept(run: Door, event: Event) -> str:
-    from runner.screen.kept import kept_words
-
-    return kept_words(run.procedure, event, hidden(run.procedure, run.state))
-
-
-def _beside(desk: Desk) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
-    from runner.screen.beside import beside, drawn
-
-    return beside(desk), drawn(desk)
-
-
-def _far(desk: Desk, seen: View) -> Far:
-    from runner.screen.far import far_of
-
-    return far_of(seen, desk.state, desk.interrupted)
-
-
-def _opened(name: str, desk: Desk) -> Page:
-    page: Page = import_module(f"runner.screen.pages.{name}").opened(desk)
-    return page

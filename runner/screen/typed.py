@@ -12,16 +12,20 @@ class Line(NamedTuple):
 
     text: str = ""
     at: int = 0
+    refused: bool = False
+    """True once it was refused: what is typed next takes its place, so that nothing new hangs on something old."""
 
     def add(self, more: str) -> "Line":
         """Text put in at the cursor; only the first line of it, and nothing that would act on a terminal."""
+        if self.refused and not (self.text[-1:].isdigit() and more[:1].isalpha()):
+            return Line().add(more)  # but a letter behind a digit may be the unit that was missing
         more = more.replace("\r", "\n").split("\n", 1)[0]
         more = clean(more)[: LONGEST - len(self.text)]
         return Line(self.text[: self.at] + more + self.text[self.at :], self.at + len(more))
 
     def edit(self, key: str) -> "Line | None":
         """The line after an editing key, as Textual names it; None where the key edits nothing."""
-        text, at = self
+        text, at = self.text, self.at
         match key:
             case "backspace":
                 return Line(text[: max(0, at - 1)] + text[at:], max(0, at - 1))

@@ -2,6 +2,9 @@
 
 from pathlib import Path
 
+import pytest
+
+from runner.cli.commands.home import FOLDER, folder_of
 from runner.cli.listing import listing_of
 from runner.engine import intents as want
 from runner.record.clock import SteppedClock
@@ -66,3 +69,44 @@ def test_the_command_lists_searches_and_opens_line_by_line(tmp_path: Path) -> No
     assert "Nothing fits nothing like it." in done.out
     assert "1 Lift the new roll in; abandoned" in done.out
     assert "Core is dented" in done.out.split("1 Lift the new roll in; abandoned")[1]  # the report that was opened
+
+
+def test_scenarios_of_the_folder_and_of_the_folders_in_it_are_offered_by_name_and_say_dry_run(tmp_path: Path) -> None:
+    folder = Path(__file__).parents[2] / "procedures"
+    listed = listing_of(str(folder), Store(str(tmp_path))).practice
+    assert [line.path for line in listed] == sorted(map(str, folder.rglob("*.scenario.yaml")))
+    assert "DRY RUN; leaking-chuck; Mount the new roll; change-roll" in [line.words for line in listed]
+
+
+def test_a_scenario_with_faults_is_listed_as_such(tmp_path: Path) -> None:
+    (tmp_path / "half.scenario.yaml").write_text("scenario: 1\nid: half\n", encoding="utf-8")
+    (line,) = listing_of(str(tmp_path), Store(str(tmp_path / "r"))).practice
+    assert line.words == "DRY RUN; half.scenario.yaml; has faults; lint it"
+
+
+def test_a_scenario_is_picked_by_its_name_and_is_a_dry_run(tmp_path: Path) -> None:
+    folder = Path(__file__).parents[2] / "procedures"
+    given = "leaking-chuck\n1\nread\n"
+    done = changeover("--plain", "--procedures", folder, "--records", tmp_path, given=given)
+    assert "Dry runs, with no press" in done.out
+    assert "What is judged" in done.out
+    assert "Mount the new roll: practice" in done.err
+    assert [path.relative_to(tmp_path).parts[0] for path in tmp_path.rglob("*.journal")] == ["dry"]
+
+
+def test_a_scenario_with_faults_that_is_picked_says_what_to_mend(tmp_path: Path) -> None:
+    (tmp_path / "half.scenario.yaml").write_text("scenario: 1\nid: half\n", encoding="utf-8")
+    done = changeover("--plain", "--procedures", tmp_path, "--records", tmp_path / "r", given="half\n1\n")
+    assert "half.scenario.yaml" in done.err
+    assert "Traceback" not in done.err
+
+
+def test_whoever_stands_in_the_folder_of_procedures_finds_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(PROCEDURES)
+    assert any(
+        "Change a small roll" in line.words for line in listing_of(folder_of(FOLDER), Store(str(tmp_path))).procedures
+    )
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / FOLDER).mkdir()
+    assert folder_of(FOLDER) == FOLDER
+    assert folder_of("elsewhere") == "elsewhere"

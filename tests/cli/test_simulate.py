@@ -1,8 +1,13 @@
 """The command: what it prints, keeps and refuses."""
 
+import os
+import signal
+import subprocess
+import sys
+import time
 from pathlib import Path
 
-from tests.cli.command import PROCEDURES, changeover
+from tests.cli.command import PROCEDURES, ROOT, changeover
 
 SLITTER = PROCEDURES / "slitter-knives.procedure.yaml"
 WEB = PROCEDURES / "web-break.procedure.yaml"
@@ -42,3 +47,32 @@ def test_a_run_is_not_kept_twice_under_one_name(tmp_path: Path) -> None:
     assert again.code == 1
     assert "no job begins" in again.out
     assert "Traceback" not in again.err
+
+
+def test_more_processes_print_the_same() -> None:
+    one, two = (changeover("simulate", WEB, "--runs", "90", "--seed", "4", "--json", "--jobs", jobs) for jobs in "12")
+    assert one.code == two.code == 0
+    assert one.out == two.out
+
+
+def test_the_page_is_one_file(tmp_path: Path) -> None:
+    page = tmp_path / "runs.html"
+    done = changeover("simulate", WEB, "--runs", "5", "--format", "html", "--output", page)
+    assert (done.code, done.out, done.err) == (0, "", "")
+    assert page.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert changeover("simulate", WEB, "--replay", "4-2", "--format", "html").code == 2
+    assert changeover("simulate", WEB, "--jobs", "-1").code == 2
+
+
+def test_breaking_off_ends_all_processes_at_once() -> None:
+    """The signal reaches the first process alone, as from a service; the others must not play on."""
+    command = [sys.executable, "-m", "runner", "simulate", str(WEB), "--runs", "100000", "--jobs", "2"]
+    begun = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env={**os.environ, "PYTHONPATH": str(ROOT)}
+    )
+    time.sleep(4.0)  # long enough for the others to have begun; the runs take much longer
+    begun.send_signal(signal.SIGINT)
+    out, err = begun.communicate(timeout=60)  # the pipes close when the last of the processes has ended
+    assert begun.returncode == 128 + signal.SIGINT
+    assert out == ""
+    assert "Traceback" not in err

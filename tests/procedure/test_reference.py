@@ -178,12 +178,14 @@ EXTRA = {
 ACT_BESIDE = {
     # What an act's key stands beside: alone it says nothing.
     "kind": "note", "severity": "note", "reason": "go_back", "words": "close", "typed": "correct", "to": "hand_over", "read_back": "hand_over",
+    "judged": "explain",
 }  # fmt: skip
 NEEDED_BESIDE = {
     "correct": {"typed": "6.1", "reason": "Misread"},
     "hand_over": {"to": "Jon Vik", "read_back": "Guard open"},
     "go_back": {"reason": "Slipped"},
     "accept": {"reason": "Near enough for this film"},
+    "explain": {"judged": "whole"},
 }
 
 

@@ -8,6 +8,7 @@ from runner.engine import events as ev
 from runner.engine import intents as want
 from runner.procedure.model import Procedure
 from runner.record.clock import SteppedClock
+from runner.record.index.base import Index
 from runner.record.run import Run
 from runner.record.still_open import still_open
 from runner.record.store import Store
@@ -31,7 +32,9 @@ def ended(
 
 
 def words(folder: Path, equipment: str = "") -> list[str]:
-    return [one.left.words for one in still_open(Store(str(folder)), equipment)]
+    found = still_open(Store(str(folder)), equipment)
+    assert still_open(Store(str(folder), index=lambda: Index(str(folder))), equipment) == found
+    return [one.left.words for one in found]
 
 
 def test_what_is_open_when_a_run_ends_is_carried_into_the_next_run_at_the_press(tmp_path: Path) -> None:

@@ -247,15 +247,19 @@ def late(seconds: float) -> Moment:
 
 
 def full_run() -> Entries:
-    """A live run, in one boot, with one of everything but Finished."""
+    """A live run, in one boot, with one of everything but Finished; what is done at the rewind side is done at a terminal
+    of its own."""
+    there = [
+        replace(event, terminal="rewind side") if event.by == BO else event
+        for event in (*halted_events(), *end_events())
+    ]
     return numbered(
         [
             begun_run(),
             *make_safe_events(),
             *lift_events(),
             *pressure_events(),
-            *halted_events(),
-            *end_events(),
+            *there,
             *reviewed_events(),
         ]
     )

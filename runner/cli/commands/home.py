@@ -20,9 +20,14 @@ if TYPE_CHECKING:
     from runner.screen.pages.home import Listing
 
 
+FOLDER = "procedures"
+
+
 def arguments(parser: argparse.ArgumentParser) -> None:
     """What the command takes."""
-    parser.add_argument("--procedures", metavar="DIR", default="procedures", help="folder of procedures (procedures)")
+    parser.add_argument(
+        "--procedures", metavar="DIR", default=FOLDER, help=f"folder of procedures ({FOLDER}, else the one you are in)"
+    )
     parser.add_argument("--plain", action="store_true", help="line by line, for screen readers and serial terminals")
     add_records(parser)
     add_site(parser)
@@ -41,7 +46,7 @@ def run(options: argparse.Namespace) -> int:
     store = store_of(options)
     said = ""
     while True:
-        listing = listing_of(options.procedures, store, blocks)
+        listing = listing_of(folder_of(options.procedures), store, blocks)
         if served():  # a report is printed, and there is nothing here to print on
             shown = tuple(line._replace(path="") for line in listing.still_open)
             listing = listing._replace(recent=(), still_open=shown)
@@ -55,6 +60,11 @@ def run(options: argparse.Namespace) -> int:
         code, said = pick_served(what, path, options) if served() else (pick(what, path, options), "")
         if code > SIGNAL:
             return code
+
+
+def folder_of(named: str) -> str:
+    """Where procedures are looked for: whoever stands in their folder already finds them too."""
+    return os.curdir if named == FOLDER and not os.path.isdir(named) else named
 
 
 def home(options: argparse.Namespace, listing: "Listing", said: str) -> "Left":
@@ -85,7 +95,7 @@ def pick_served(what: str, path: str, options: argparse.Namespace) -> tuple[int,
 def pick(what: str, path: str, options: argparse.Namespace) -> int:
     """Go on with what was picked, and leave what was printed to be read."""
     code = take(what, path, options)
-    if not options.plain and (what == "report" or code not in (DONE, UNFINISHED)):
+    if not options.plain and (what in ("report", "dry-run") or code not in (DONE, UNFINISHED)):
         print(say("Press Enter to go back."), end="", flush=True)
         sys.stdin.readline()
     return code
@@ -104,7 +114,9 @@ def take(what: str, path: str, options: argparse.Namespace) -> int:
     if what == "run":
         job = path.replace(".procedure.yaml", ".job.yaml")
         given += ["--job", job] if os.path.isfile(job) else []
-    if what in ("run", "resume", "join"):
+    if what == "dry-run":
+        given = [procedure_of(path), "--scenario", path]
+    if what in ("run", "resume", "join", "dry-run"):
         given += ["--plain"] if options.plain else []
         given += ["--look", options.look] if options.look else []
         given += ["--ascii"] if options.ascii else []
@@ -113,10 +125,20 @@ def take(what: str, path: str, options: argparse.Namespace) -> int:
         given += ["--records", options.records]
     if options.site and what != "report":
         given += ["--site", options.site]
-    command = import_module(f"runner.cli.commands.{what}")
+    command = import_module(f"runner.cli.commands.{what.replace('-', '_')}")
     parser = argparse.ArgumentParser(prog=f"changeover {what}")
     command.arguments(parser)
     if what != "report":
         return int(command.run(parser.parse_args(given)))
     with spoken("en"):  # a report is a document, the same for everybody
         return int(command.run(parser.parse_args(given)))
+
+
+def procedure_of(path: str) -> str:
+    """Where the procedure of a scenario lies; the scenario's own path where it cannot be read, so that this is told."""
+    from runner.cli.files import Unreadable, read_text
+    from runner.procedure.scenarios.reading import read_scenario
+
+    text = read_text(path)
+    scenario = None if isinstance(text, Unreadable) else read_scenario(text, path).scenario
+    return path if scenario is None else os.path.normpath(os.path.join(os.path.dirname(path), scenario.file))

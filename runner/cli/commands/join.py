@@ -11,7 +11,7 @@ from runner.cli.exits import DAMAGED, USAGE
 from runner.cli.joining import joined_run, lane_of
 from runner.cli.load import Stopped
 from runner.cli.looks import add_looks
-from runner.cli.records import add_records, store_of
+from runner.cli.records import add_records, index_of, store_of
 from runner.cli.site import add_site, site_of
 from runner.cli.terminal import at_screen
 from runner.record.clock import SystemClock
@@ -65,8 +65,10 @@ def run(options: argparse.Namespace) -> int:
 
 def the_only_open(store: Store) -> str | Refused:
     """The journal of the only run that can be joined, else of the only unfinished one."""
-    found = [summary.path for summary in store.unfinished() if is_kept(summary.path)]
+    from runner.record.index.look import summaries
+
+    found = [one for one in summaries(store, index_of(store)) if not one.outcome and is_kept(one.path)]
     if len(found) > 1:
-        runs = "; ".join(summary.run for summary in store.unfinished() if summary.path in found)
+        runs = "; ".join(one.run for one in found)
         return Refused(say("{count} runs are open at other terminals; name one: {runs}", count=len(found), runs=runs))
-    return found[0] if found else the_only(store)
+    return found[0].path if found else the_only(store)

@@ -11,25 +11,32 @@ import sys
 from typing import TYPE_CHECKING
 
 from runner.cli.exits import DONE, FINDINGS, USAGE
+from runner.cli.files import write_out
 from runner.cli.load import Stopped, load_procedure
 from runner.procedure.clean import clean
 from runner.procedure.model import Procedure
 
 if TYPE_CHECKING:
     from runner.training.simulate.door import Opener
+    from runner.training.simulate.many import Simulation
     from runner.training.simulate.rates import Rates
+    from runner.training.simulate.result import Result
+
+FORMS = ("text", "html", "pdf", "json")
 
 EXAMPLES = """
 exit codes: 0: no dead end and nothing refused; 1: something was, and is told with
 its seed; 2: not understood
 
   changeover simulate P --runs 10000 --seed 1
+  changeover simulate P --runs 10000 --format html --output runs.html
   changeover simulate P --replay 1-734
   changeover simulate P --replay 1-734 --keep records
 """
 MOST_RUNS = 1_000_000
+MOST_JOBS = 64
 REPLAY = re.compile(r"[0-9]{1,12}-[0-9]{1,9}")
-EVERY = 500
+EVERY = 100
 """Runs between two words on stderr."""
 
 
@@ -45,9 +52,18 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         metavar="SEED",
         help="one run alone, by its seed as the report tells it: 1-734 (with --plain where that was)",
     )
+    parser.add_argument(
+        "--jobs",
+        type=int,
+        default=0,
+        metavar="N",
+        help="processes side by side (one for each core); the result is the same",
+    )
     parser.add_argument("--plain", action="store_true", help="nothing goes otherwise but what job and answers bring")
     parser.add_argument("--keep", metavar="DIR", help="write the journals there, as dry and played runs")
-    parser.add_argument("--json", action="store_true", help="as JSON on stdout")
+    parser.add_argument("--format", choices=FORMS, default="text", help="how the result is told (text)")
+    parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
+    parser.add_argument("--output", metavar="FILE", help="write here instead of stdout")
 
 
 def layout(prog: str) -> argparse.HelpFormatter:
@@ -73,6 +89,10 @@ def misused(options: argparse.Namespace) -> str:
         return f"--replay takes a seed as the report tells it, such as 1-734, not {clean(options.replay)!r}"
     if not 1 <= options.runs <= MOST_RUNS:
         return f"--runs takes a number from 1 to {MOST_RUNS}"
+    if options.replay and (options.output or options.format not in ("text", "json")):
+        return "--replay tells one run on stdout, as text or JSON"
+    if not 0 <= options.jobs <= MOST_JOBS:
+        return f"--jobs takes a number from 1 to {MOST_JOBS}"
     if not 0 <= options.seed < 10**12:
         return "--seed takes a number from 0 with 12 digits at most"
     if options.keep and os.path.lexists(options.keep) and not os.path.isdir(options.keep):
@@ -83,17 +103,40 @@ def misused(options: argparse.Namespace) -> str:
 def played(options: argparse.Namespace, procedure: Procedure) -> int:
     """All runs, added up."""
     from runner.training.simulate.many import Simulation, seeds_of
+    from runner.training.simulate.parts import BATCH, play_beside
     from runner.training.simulate.result import as_data, result_of
     from runner.training.simulate.text import lines_of
 
     simulation = Simulation(procedure, *rates_and_opener(options))
-    simulation.play(seeds_of(options.seed, options.runs), tell if sys.stderr.isatty() else lambda _: None)
-    result = result_of(simulation, options.seed)
-    if options.json:
-        print(json.dumps(as_data(result), ensure_ascii=False))
+    seeds, said = tuple(seeds_of(options.seed, options.runs)), Told(options.runs) if sys.stderr.isatty() else unsaid
+    processes = min(options.jobs or os.cpu_count() or 1, -(-options.runs // BATCH))
+    if processes > 1:
+        play_beside(simulation, seeds, processes, said)
     else:
-        print("\n".join(lines_of(result)))
+        simulation.play(seeds, said)
+    result = result_of(simulation, options.seed)
+    if options.format in ("html", "pdf"):
+        problem = as_document(options, simulation, result)
+    else:
+        told = (
+            json.dumps(as_data(result), ensure_ascii=False) if options.format == "json" else "\n".join(lines_of(result))
+        )
+        problem = write_out(f"{told}\n".encode(), options.output)
+    if problem:
+        print(f"changeover: {problem}", file=sys.stderr)
+        return USAGE
     return FINDINGS if result.dead_ends or result.refusals else DONE
+
+
+def as_document(options: argparse.Namespace, simulation: "Simulation", result: "Result") -> str:
+    """The result as a page, with the arrangement that its mean times come to; what stood against writing it."""
+    from runner.cli.documents import write_document
+    from runner.report.formats import FORMATS
+    from runner.training.schedule.arranged import arranged
+    from runner.training.simulate.document import document
+
+    arrangement = arranged(simulation.procedure, simulation.times.means())
+    return write_document(FORMATS[options.format], document(result, arrangement), options.output)
 
 
 def replayed(options: argparse.Namespace, procedure: Procedure) -> int:
@@ -104,7 +147,7 @@ def replayed(options: argparse.Namespace, procedure: Procedure) -> int:
     rates, opener = rates_and_opener(options)
     walk = Simulation(procedure, rates, opener).one(options.replay)
     story = story_of(walk)
-    if options.json:
+    if options.format == "json":
         print(json.dumps(story.data(), ensure_ascii=False))
     else:
         print("\n".join(story.lines()))
@@ -113,14 +156,26 @@ def replayed(options: argparse.Namespace, procedure: Procedure) -> int:
 
 def rates_and_opener(options: argparse.Namespace) -> "tuple[Rates, Opener]":
     """How often things go otherwise, and where journals go."""
-    from runner.record.store import Store
     from runner.training.simulate.door import open_kept, open_unkept
     from runner.training.simulate.rates import PLAIN, Rates
 
-    return PLAIN if options.plain else Rates(), open_kept(Store(options.keep)) if options.keep else open_unkept
+    return PLAIN if options.plain else Rates(), open_kept(options.keep) if options.keep else open_unkept
 
 
-def tell(count: int) -> None:
-    """How far it is."""
-    if count % EVERY == 0:
-        print(f"\r{count} runs", end="", file=sys.stderr, flush=True)
+def unsaid(_count: int) -> None:
+    """Nobody watches."""
+
+
+class Told:
+    """How far it is, on stderr, each time that some hundred more runs are done; the line is cleared at the end."""
+
+    def __init__(self, runs: int) -> None:
+        self.runs, self.said = runs, 0
+
+    def __call__(self, count: int) -> None:
+        """So many are done."""
+        if count >= self.runs:
+            print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
+        elif count // EVERY > self.said:
+            self.said = count // EVERY
+            print(f"\r{count} of {self.runs} runs", end="", file=sys.stderr, flush=True)

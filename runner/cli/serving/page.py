@@ -20,7 +20,8 @@ html, body { margin: 0; height: 100%; background: #101010; color: #e8e8e8; font:
 body { display: flex; flex-direction: column; }
 #terminal { flex: 1; min-height: 0; overflow: hidden; }
 nav { display: flex; flex-wrap: wrap; gap: 6px; padding: 6px; }
-nav button { flex: 1; min-width: 64px; min-height: 48px; font: inherit; color: inherit; background: #303030; border: 1px solid #808080; }
+nav button { flex: 1; min-width: 84px; min-height: 48px; padding: 2px; font: inherit; color: inherit; background: #303030; border: 1px solid #808080; }
+nav small { display: block; font: 11px sans-serif; white-space: nowrap; }
 #ended { display: none; padding: 24px; }
 body.-closed #ended { display: block; }
 body.-closed #terminal, body.-closed nav { display: none; }
@@ -52,7 +53,8 @@ def page(title: str, socket: str) -> str:
     """The page; `socket` is the address of the terminal's socket."""
     buttons = "".join(
         f'<button type="button" data-key="{_name(key.key)}" data-code="{_code(key.key)}" '
-        f'aria-label="{escape(say(key.help))}">{escape(key.cap)}</button>'
+        f'aria-label="{escape(say(key.help))}">{escape(key.cap)}'
+        f"<small>{escape(say(key.short or key.label))}</small></button>"
         for key in KEYS
     )
     now = speaker()

@@ -7,7 +7,7 @@ from runner.engine import events as ev
 from runner.engine.moment import Moment, seconds_between
 from runner.report.contents.names import Entries, Names
 from runner.report.contents.section import EVENT, STEP, Column, Row, Section, stamp, when_and_who
-from runner.report.contents.words import NOTHING, duration_words, moment_words, pairs_words
+from runner.report.contents.words import NOTHING, duration_words, pairs_words
 from runner.report.document import Cell
 
 
@@ -132,7 +132,7 @@ def accepted_section(entries: Entries, names: Names) -> Section:
         Column("Wanted", "wanted"),
         Column("Nearest, accepted", accepted_cell),
         Column("Why", "why"),
-        Column("Accepted (UTC), as", lambda row: (row["role"], moment_words(row["at"]), row["by"])),
+        Column("Accepted (UTC), as", lambda row: (row["role"], *when_and_who(row))),
         EVENT,
     )
     return Section(

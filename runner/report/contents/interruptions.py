@@ -9,7 +9,7 @@ from runner.engine.moment import Moment, seconds_between
 from runner.report.contents.names import Entries, Names
 from runner.report.contents.section import EVENT, Column, Row, Section, stamp, when_and_who
 from runner.report.contents.times import ON_OPENING
-from runner.report.contents.words import NOTHING, duration_words, moment_words, pairs_words
+from runner.report.contents.words import NOTHING, duration_words, joined, moment_words, pairs_words, terminal_words
 from runner.report.document import Cell
 
 PAUSED = "paused"
@@ -49,6 +49,7 @@ def halt_rows(entries: Entries, names: Names) -> tuple[Row, ...]:
                 if on is not None:
                     close(event)
                     said = event.intention if event.intention != on["intention"] else ""
+                    on |= {"resumed_terminal": event.terminal} if event.terminal else {}
                     on.update(resumed_by=event.by, unconfirmed=names.states_said(event.unconfirmed), said=said)
                 on = since = None
             case ev.Finished() | ev.Abandoned():
@@ -70,7 +71,8 @@ def blank_halt(number: int, event: ev.Event) -> Row:
         case ev.MadeSafe():
             row.update(kind=MADE_SAFE, words=event.words, acts=list(event.acts))
         case _:
-            row["by"] = ""
+            row["by"] = ""  # nobody ended it, and nowhere
+            row.pop("terminal", None)
     row.update(acts_done=[], until=None, seconds=None, resumed_by="", unconfirmed=[], said="")
     return row
 
@@ -79,7 +81,8 @@ def kind_cell(row: Row) -> Cell:
     """What kind of halt, by whom it began and by whom it ended."""
     by = f"by {row['by']}" if row["by"] else ""
     resumed = f"gone on by {row['resumed_by']}" if row["resumed_by"] else ""
-    return tuple(line for line in (row["kind"], by, resumed) if line)
+    places = [terminal_words(row.get(key, "")) for key in ("terminal", "resumed_terminal")]
+    return tuple(line for line in (row["kind"], joined((by, places[0])), joined((resumed, places[1]))) if line)
 
 
 def span_cell(row: Row) -> Cell:

@@ -9,7 +9,7 @@ from typing import Any
 
 from runner.engine import events as ev
 from runner.report.contents.names import Entries, Names
-from runner.report.contents.section import EVENT, STEP, Column, Row, Section, stamp
+from runner.report.contents.section import BY, EVENT, STEP, Column, Row, Section, stamp
 from runner.report.contents.words import moment_words
 
 ON_PAPER = "on_paper"
@@ -64,7 +64,7 @@ def entered_late_section(entries: Entries, names: Names) -> Section:
         Column("What", lambda row: row["act"].replace("-", " ")),
         Column("Done on paper (UTC)", lambda row: (moment_words(row["done_at"]), f"written {row['typed']}")),
         Column("Entered (UTC)", lambda row: moment_words(row["at"])),
-        Column("By", "by"),
+        BY,
         EVENT,
     )
     return Section("entered_late", "Entered later from paper", columns, rows, "Nothing was entered from paper.")

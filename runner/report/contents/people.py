@@ -8,7 +8,7 @@ from collections.abc import Callable
 from runner.engine import events as ev
 from runner.engine.state import NOT_VERIFIED, VERIFIED, name_key
 from runner.report.contents.names import Entries, Names
-from runner.report.contents.section import EVENT, Column, Row, Section, stamp
+from runner.report.contents.section import EVENT, Column, Row, Section, by_cell, stamp
 from runner.report.contents.words import moment_words
 from runner.report.document import Cell
 
@@ -63,7 +63,7 @@ def identities_section(entries: Entries) -> Section:
         if isinstance(event, ev.IdentityGiven)
     )
     columns = (
-        Column("Person", "by"),
+        Column("Person", by_cell),
         Column("Identity", "how"),
         Column("For", "act"),
         Column("Step", "step"),
@@ -151,7 +151,7 @@ def handovers_section(entries: Entries, names: Names) -> Section:
     )
     columns = (
         Column("Role", "role_label"),
-        Column("From", "by"),
+        Column("From", by_cell),
         Column("To", "to"),
         Column("Read back", "read_back"),
         Column("When (UTC)", lambda row: moment_words(row["at"])),

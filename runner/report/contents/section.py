@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from runner.engine.events import Event
-from runner.report.contents.words import NOTHING, moment_words
+from runner.report.contents.words import NOTHING, moment_words, terminal_words
 from runner.report.document import Block, Cell, Note, Table
 
 Row = dict[str, Any]
@@ -80,18 +80,28 @@ def data_of(sections: tuple[Section, ...]) -> Mapping[str, list[Row]]:
 
 
 def stamp(number: int, event: Event) -> Row:
-    """The number of an event in the record, when it was, and who did it."""
-    return {"event": number, "at": event.at.utc, "by": event.by}
+    """The number of an event in the record, when it was, who did it, and where, if at another terminal than the one that
+    keeps the record."""
+    row = {"event": number, "at": event.at.utc, "by": event.by}
+    return {**row, "terminal": event.terminal} if event.terminal else row
 
 
 def when_and_who(row: Row) -> Cell:
-    """The cell of a stamp: moment and person, and when it was done where it was entered later from paper."""
+    """The cell of a stamp: moment, person, another terminal, and when it was done where it was entered later from paper."""
     lines = [moment_words(row["at"]), *([row["by"]] if row["by"] else [])]
+    if "terminal" in row:
+        lines.append(terminal_words(row["terminal"]))
     if "on_paper" in row:
         lines.append(f"LATE: done on paper {moment_words(row['on_paper'])}")
     return tuple(lines) if len(lines) > 1 else lines[0]
 
 
+def by_cell(row: Row) -> Cell:
+    """Who, and at which other terminal."""
+    return (row["by"], terminal_words(row["terminal"])) if "terminal" in row else row["by"]
+
+
+BY = Column("By", by_cell)
 WHEN = Column("When (UTC), who", when_and_who)
 EVENT = Column("Event", "event", numeric=True)
 """Where the row stands in the record."""

@@ -6,7 +6,15 @@ An act is shown as it was shown to the person who did it. A step to which nothin
 from collections.abc import Mapping
 
 from runner.report.contents.section import Column, Row, Section, blocks_of
-from runner.report.contents.words import NOTHING, duration_words, joined, moment_words, pairs_words, verdict_words
+from runner.report.contents.words import (
+    NOTHING,
+    duration_words,
+    joined,
+    moment_words,
+    pairs_words,
+    terminal_words,
+    verdict_words,
+)
 from runner.report.document import Block, Cell
 
 ENDS_WELL = ("done", "does not apply")
@@ -82,13 +90,29 @@ def moment_said(row: Row) -> str:
 
 
 def who_cell(row: Row) -> Cell:
-    """Who began it, and who ended it where that was somebody else."""
-    if row["passed"] is not None and not row["begun"]:
-        return row["passed"]["by"] or NOTHING
-    ended = row["ended"]["by"] if row["ended"] else ""
-    if not row["begun"] or ended in ("", row["by"]):
-        return row["by"] or NOTHING
-    return (row["by"], f"ended by {ended}")
+    """Who began it, and who ended it where that was somebody else; each with the terminal, if it was another one."""
+    if not row["begun"]:
+        passed = row["passed"] or {}
+        return lines_of(str(passed.get("by", row["by"])), place_of(passed))
+    ended, begun_at = row["ended"] or {}, place_of(row["begun"])
+    by, ended_at = ended.get("by", ""), place_of(ended)
+    if not by or (by == row["by"] and ended_at == begun_at):
+        return lines_of(row["by"], begun_at)
+    return lines_of(row["by"], begun_at, f"ended by {by}", ended_at or (KEEPING if begun_at else ""))
+
+
+KEEPING = "at the terminal that keeps the record"
+
+
+def lines_of(*lines: str) -> Cell:
+    """A cell of those lines that say something."""
+    said = tuple(line for line in lines if line)
+    return said if len(said) > 1 else "".join(said) or NOTHING
+
+
+def place_of(row: Row) -> str:
+    """The other terminal of a stamp, in words."""
+    return terminal_words(row.get("terminal", ""))
 
 
 def status_cell(row: Row) -> Cell:

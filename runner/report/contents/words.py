@@ -36,6 +36,11 @@ def moment_words(utc: str) -> str:
     return f"{utc[:10]} {utc[11:19]}" if well_formed else utc
 
 
+def terminal_words(terminal: str) -> str:
+    """Where an act was done, if not at the terminal that keeps the record."""
+    return f"at the terminal {terminal}" if terminal else ""
+
+
 def duration_words(seconds: float | None) -> str:
     """Seconds as `40 s`, `6 min 12 s` or `1 h 04 min 10 s`; None is not known."""
     if seconds is None:

@@ -10,7 +10,7 @@ from datetime import datetime
 
 from runner.engine import events as ev
 from runner.report.contents.names import Entries, Names
-from runner.report.contents.words import duration_words
+from runner.report.contents.words import duration_words, joined, terminal_words
 
 WORK, WAIT, HOLD, HALT = "work", "wait", "hold", "halt"
 KINDS = {WORK: "at work in a step", WAIT: "waiting time", HOLD: "waiting at a hold", HALT: "run stands"}
@@ -83,6 +83,10 @@ class Reading:
         self.at_work: dict[str, tuple[str, float, bool]] = {}
         self.waiting: dict[str, tuple[float, bool]] = {}
         self.held: dict[str, tuple[float, bool]] = {}
+        self.terminals: dict[str, str] = {}
+        """By step, where it was begun."""
+        self.terminal = ""
+        """Where the event that is taken was done."""
         self.halted: tuple[str, float] | None = None
         self.doers: dict[str, str] = {}
         self.lanes: dict[str, None] = {}
@@ -90,6 +94,7 @@ class Reading:
     def take(self, number: int, event: ev.Event, before: float) -> None:
         """One more event; `before` is when the one before it was."""
         step = getattr(event, "step", "")
+        self.terminal = event.terminal
         match event:
             case ev.HoldReached():
                 self.held.setdefault(step, (self.now, self.paper))
@@ -98,6 +103,7 @@ class Reading:
             case ev.StepBegun():
                 self.lanes.setdefault(event.by)
                 self.at_work[step] = (event.by, self.now, self.paper)
+                self.terminals[step] = event.terminal
             case ev.WaitBegun():
                 self.waiting[step] = (self.now, self.paper)
             case ev.WaitEnded():
@@ -133,7 +139,8 @@ class Reading:
         """Something happened now: in the lane of who did it, else of who is at the step."""
         at_work = self.at_work.get(step)
         lane = by if by in self.lanes else at_work[0] if at_work is not None else by or NOBODY
-        self.points.append(Point(lane, kind, self.now, words, number))
+        where = joined((words, terminal_words(self.terminal)))
+        self.points.append(Point(lane, kind, self.now, where, number))
 
     def span(self, lane: str, kind: str, start: float, words: str, paper: bool) -> None:
         """A stretch ends now."""
@@ -147,7 +154,8 @@ class Reading:
         begun = self.at_work.pop(step, None)
         if begun is not None:
             self.doers[step] = begun[0]
-            self.span(begun[0], WORK, begun[1], f"step {self.names.step(step)}", begun[2])
+            where = joined((f"step {self.names.step(step)}", terminal_words(self.terminals.get(step, ""))))
+            self.span(begun[0], WORK, begun[1], where, begun[2])
 
     def close_wait(self, step: str) -> None:
         """A waiting time ends now, in the lane of who is at the step."""

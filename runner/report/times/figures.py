@@ -47,8 +47,10 @@ class Figures:
     """At steps, with the press running and stopped."""
     waits: Mapping[str, list[float]]
     """By reason, each single wait."""
-    done: Mapping[str, list[float]]
-    """By step, how long it took each time that it was done."""
+    done: tuple[str, ...]
+    """Steps that were done, once for each time, those of one step together."""
+    took: Sequence[float]
+    """How long each of these took."""
     on_chain: tuple[str, ...]
     """Steps, each once."""
     causes: tuple[tuple[str, str, float], ...]
@@ -94,9 +96,11 @@ def figures_of(run: RunTimes) -> Figures:
         )
         for link in run.chain
     )
+    done = [(step, took) for step, times in done_by_step(run).items() for took in times]
     return Figures(
         run.run, run.procedure, run.revision, run.began, run.outcome, run.plan, known(run.whole), known(run.stood),
-        (whole_parts(run.work[0]), whole_parts(run.work[1])), waits, done_by_step(run),
+        (whole_parts(run.work[0]), whole_parts(run.work[1])), waits, tuple(step for step, _ in done),
+        [took for _, took in done],
         tuple(dict.fromkeys(link.step for link in chain)),
         tuple((kind, what, whole_parts(took)) for (kind, what), took in causes.items()), run.exceptions, lambda: chain,
     )  # fmt: skip
@@ -112,21 +116,35 @@ def done_by_step(run: RunTimes) -> dict[str, list[float]]:
 
 
 def as_data(one: Figures) -> list[Any]:
-    """The figures without plan and chain; steps are places in the plan."""
-    place = {step: at for at, step in enumerate(one.plan)}
+    """The figures without plan and chain. Steps are places in the plan, in one text: many runs have the same."""
+    place = {step: str(at) for at, step in enumerate(one.plan)}
     return [
         one.run, one.procedure, one.revision, one.began, one.outcome, one.whole, one.stood, list(one.work),
-        dict(one.waits), [[place[step], *took] for step, took in one.done.items()], [place[step] for step in one.on_chain],
+        dict(one.waits), " ".join([place[step] for step in one.done]), list(one.took),
+        " ".join([place[step] for step in one.on_chain]),
         [list(cause) for cause in one.causes], [list(noted) for noted in one.exceptions],
     ]  # fmt: skip
 
 
-def from_data(data: list[Any], plan: Plan, steps: Sequence[str], chain: Callable[[], Chain]) -> Figures:
-    """The figures again; `steps` are those of the plan, in its order."""
-    run, procedure, revision, began, outcome, whole, stood, work, waits, done, on_chain, causes, exceptions = data
+class Places(dict[str, tuple[str, ...]]):
+    """Steps by the text of their places in a plan; made once for all runs that have the same."""
+
+    def __init__(self, plan: Plan) -> None:
+        super().__init__()
+        self.steps = list(plan)
+
+    def __missing__(self, text: str) -> tuple[str, ...]:
+        """IndexError or ValueError where it is no such text."""
+        self[text] = tuple([self.steps[int(at)] for at in text.split()])
+        return self[text]
+
+
+def from_data(data: list[Any], plan: Plan, places: Places, chain: Callable[[], Chain]) -> Figures:
+    """The figures again; `places` are those of the plan."""
+    run, procedure, revision, began, outcome, whole, stood, work, waits, done, took, on_chain, causes, exceptions = data
     return Figures(
         run, procedure, revision, began, outcome, plan, whole, stood, (work[0], work[1]), waits,
-        {steps[at]: took for at, *took in done}, tuple([steps[at] for at in on_chain]),
+        places[done], took, places[on_chain],
         tuple([(kind, what, took) for kind, what, took in causes]), tuple([(step, what) for step, what in exceptions]),
         chain,
     )  # fmt: skip

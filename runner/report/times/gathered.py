@@ -7,7 +7,6 @@ lack is made of the others, and says of how many.
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import chain
 
 from runner.report.times.figures import Chain, Figures
 from runner.report.times.individuals import Individuals, individuals
@@ -103,10 +102,15 @@ def gather(title: str, runs: Iterable[Figures]) -> Gathered:
 
 def steps_of(runs: Sequence[Figures], plan: Plan) -> list[StepTimes]:
     """Steps that were done, in the order of the procedure."""
-    chained = Counter(chain.from_iterable(run.on_chain for run in runs))
-    seconds: dict[str, list[float]] = {step: [] for step in plan}
+    chained: Counter[str] = Counter()
+    for steps, count in Counter(run.on_chain for run in runs).items():
+        chained.update(dict.fromkeys(steps, count))
+    alike: dict[tuple[str, ...], list[Sequence[float]]] = {}
     for run in runs:
-        for step, took in run.done.items():
+        alike.setdefault(run.done, []).append(run.took)
+    seconds: dict[str, list[float]] = {step: [] for step in plan}
+    for steps, rows in alike.items():
+        for step, took in zip(steps, zip(*rows, strict=True), strict=True):
             seconds[step] += took
     found = []
     for step, known in plan.items():

@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from runner.record.index.kept import Kept
-from runner.report.times.figures import Chain, Figures, chain_from, from_data, plan_from
+from runner.report.times.figures import Chain, Figures, Places, chain_from, from_data, plan_from
 from runner.report.times.plan import Plan
 
 UNREADABLE = "its record is damaged or cannot be read"
@@ -30,13 +30,13 @@ class Figured:
     def __init__(self, more: Callable[[Kept], str]) -> None:
         """`more` gives what is not read with the rows."""
         self.more = more
-        self.plans: dict[str, tuple[Plan, list[str]]] = {}
+        self.plans: dict[str, tuple[Plan, Places]] = {}
 
     def figures(self, rows: Sequence[Kept]) -> list[Figures]:
         """The figures of rows that have extracts; all are parsed as one text, which takes half the time."""
         for shared in {kept.shared for kept in rows} - self.plans.keys():
             plan = plan_from(json.loads(shared))
-            self.plans[shared] = plan, list(plan)
+            self.plans[shared] = plan, Places(plan)
         data: list[list[Any]] = json.loads(f"[{','.join([kept.extract for kept in rows])}]")
         return [
             from_data(one, *self.plans[kept.shared], self.chain(kept)) for one, kept in zip(data, rows, strict=True)

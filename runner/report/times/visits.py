@@ -58,6 +58,8 @@ class Stretches:
 
     def net(self, since: float, until: float) -> float:
         """Seconds between two moments without those in which the run was halted."""
+        if not self.halts:
+            return max(0.0, until - since)
         halted = sum(max(0.0, min(until, halt.until) - max(since, halt.since)) for halt in self.halts)
         return max(0.0, until - since - halted)
 
@@ -88,6 +90,14 @@ def stretches_of(entries: Entries, plan: Plan) -> Stretches | None:
     return run.result()
 
 
+OF_HALTS = (ev.Paused, ev.MadeSafe, *ENDS_HALT)
+OF_WAITS = (
+    ev.Answered, ev.StepBegun, ev.HoldReached, ev.HoldReleased, ev.WaitBegun, ev.WaitEnded, ev.AnswerCorrected,
+    ev.RollerThreaded, ev.LookedTwice,
+)  # fmt: skip
+"""The events that `halt` and `within` have something to do with: most have not, and are told so at once."""
+
+
 class Walk:
     """One pass over the events."""
 
@@ -104,7 +114,8 @@ class Walk:
     def take(self, event: ev.Event) -> None:
         """One more event."""
         self.now = max(self.now, event.at.tick - self.start)
-        self.halt(event)
+        if isinstance(event, OF_HALTS):
+            self.halt(event)
         step = getattr(event, "step", "")
         if step in self.plan:
             self.at_step(step, event)
@@ -140,7 +151,8 @@ class Walk:
             if not isinstance(event, OPENS):
                 return
             known = self.open[step] = Open(Visit(step, self.now, None, self.now, ""), self.now, answered=self.now)
-        self.within(known, event)
+        if isinstance(event, OF_WAITS):
+            self.within(known, event)
         known.seen = self.now
         match event:
             case ev.StepDone():

@@ -46,9 +46,7 @@ class CarriedPage(Page):
         )
         blocks.append(Say(say("{key} stops and makes safe at any time.", key=desk.cap(Action.SAFE)), ink=Ink.QUIET))
         title = say("STILL OPEN FROM EARLIER RUNS")
-        return Sheet(
-            "carried", title, tuple(blocks), say("read, go on"), "read", subject=f"carried/{count}", loud=True
-        )
+        return Sheet("carried", title, tuple(blocks), say("read, go on"), "read", subject=f"carried/{count}", loud=True)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """Who has read them."""

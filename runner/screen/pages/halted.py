@@ -5,6 +5,7 @@ Coming back, the next intention stands large; after resuming, what may have chan
 
 # ruff: noqa: ARG002 - every page answers the same calls, whether or not it needs all that comes with them
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -16,6 +17,7 @@ from runner.screen.blocks import Big, Block, Gap, Ink, Row, Rows, Say, Sheet
 from runner.screen.desk import Desk, Move, Open, Page, Reset, Send, Stay, Tell, Turn, moved, numbered
 from runner.screen.keys import Action
 from runner.screen.marks import NOT_NEEDED, TICKED, UNTICKED
+from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.pause import abandon, what_is_open
 from runner.screen.pages.states import StatesPage
@@ -137,7 +139,10 @@ class HaltedPage(Page):
         def resumed(_: Desk, name: str) -> Move:
             return Send(Resume(name), StatesPage(resumed=True, looker=name))
 
-        return who(desk, say("Who resumes the run?"), resumed, first=self.stopper)
+        def whom(d: Desk) -> Move:
+            return who(d, say("Who resumes the run?"), resumed, first=self.stopper)
+
+        return Open(_left_open(desk, whom)) if desk.state.safe_acts_open else whom(desk)
 
     def press(self, desk: Desk, action: Action) -> Move:
         """Arrows choose."""
@@ -153,3 +158,16 @@ class HaltedPage(Page):
 
     def _rows(self, desk: Desk) -> int:
         return len(desk.state.safe_acts) + 2 + bool(desk.state.safe_acts_open)
+
+
+def _left_open(desk: Desk, move: Callable[[Desk], Move]) -> Page:
+    """Whoever goes on while acts are open may be another than the one who stopped, at another terminal."""
+    acts = tuple(Row(desk.state.safe_acts[at], UNTICKED, ink=Ink.ABNORMAL) for at in desk.state.safe_acts_open)
+    blocks = (
+        Say(say("Somebody stopped the press, and these acts are not ticked:"), ink=Ink.STRONG),
+        Gap(),
+        Rows(acts),
+        Gap(),
+        Say(say("Ask who stopped. Go on only where everybody at the press knows why, and that it is over.")),
+    )
+    return ConfirmPage(say("GO ON WITH ACTS LEFT OPEN?"), blocks, say("it is over"), move)

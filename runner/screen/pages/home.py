@@ -1,4 +1,4 @@
-"""The home page: unfinished runs, exceptions that are still open, procedures with revision and status, the newest records.
+"""The home page: unfinished runs, exceptions that are still open, procedures with revision and status, dry runs, records.
 
 What is typed searches all of them, older records too, by any words of a line: title, id, job, date, person. Nothing is
 chosen beforehand; where one line is left, Enter takes it. Only the lines in sight are made, however many records there are.
@@ -37,15 +37,17 @@ class Listing(NamedTuple):
     """All records that have ended, the newest first."""
     still_open: tuple[HomeLine, ...] = ()
     """Exceptions that follow their press."""
+    practice: tuple[HomeLine, ...] = ()
+    """Scenarios, each a dry run with no press."""
 
 
-RESUME, RUN, REPORT = mark("resume"), mark("run"), mark("report")
+RESUME, RUN, REPORT, PRACTISE = mark("resume"), mark("run"), mark("report"), mark("dry-run")
 """What Enter does with a line, as `Leave.choice` names it; looked up where it is shown."""
 
 NEWEST = 12
 """Records that are listed while nothing is searched for."""
 SOME = 5
-"""Unfinished runs and exceptions that are listed while nothing is searched for; how many more there are is said."""
+"""Unfinished runs, exceptions and scenarios that are listed while nothing is searched for; how many more there are is said."""
 PLAIN_LINES = 20
 """Lines that are listed at a time in plain mode."""
 
@@ -87,7 +89,9 @@ class HomePage(Page):
         blocks = list(self._listed(desk, found, cursor))
         if not found:
             blocks.append(Say(self._nothing(query)))
-        more = self._left_out(query) + max(0, len(found) - _room(desk) - _first(desk, found, cursor))
+        more = self._left_out(query) + max(
+            0, len(found) - _room(desk, self.listing) - _first(desk, self.listing, found, cursor)
+        )
         if more:
             told = say_n("{n} more: type to search, or go down", "{n} more: type to search, or go down", more)
             blocks.append(Say(told, ink=Ink.QUIET))
@@ -116,16 +120,17 @@ class HomePage(Page):
         )
         runs = tuple(Found(say("Unfinished runs (times UTC)"), RESUME, line, Ink.ABNORMAL) for line in whole.unfinished)
         procedures = tuple(Found(say("Procedures"), RUN, line) for line in whole.procedures)
+        practice = tuple(Found(say("Dry runs, with no press"), PRACTISE, line) for line in whole.practice)
         if not query:
             recent = tuple(Found(say("Records (times UTC)"), REPORT, line) for line in whole.recent[:NEWEST])
-            return (*runs[:SOME], *open_[:SOME], *procedures, *recent)
+            return (*runs[:SOME], *open_[:SOME], *procedures, *practice[:SOME], *recent)
         wanted = query.casefold().split()
         recent = tuple(Found(say("Records (times UTC)"), REPORT, line) for line in whole.recent if fits(line, wanted))
-        return (*(one for one in (*runs, *open_, *procedures) if fits(one.line, wanted)), *recent)
+        return (*(one for one in (*runs, *open_, *procedures, *practice) if fits(one.line, wanted)), *recent)
 
     def _listed(self, desk: Desk, found: tuple[Found, ...], cursor: int | None) -> tuple[Block, ...]:
         """Headings and rows around the chosen line."""
-        room, first = _room(desk), _first(desk, found, cursor)
+        room, first = _room(desk, self.listing), _first(desk, self.listing, found, cursor)
         blocks: list[Block] = []
         at = first
         for part, group in groupby(found[first : first + room], key=lambda one: one.part):
@@ -146,6 +151,7 @@ class HomePage(Page):
         whole = self.listing
         return sum(max(0, len(lines) - shown) for lines, shown in (
             (whole.recent, NEWEST), (whole.unfinished, SOME), (whole.still_open, SOME),
+            (whole.practice, SOME),
         ))  # fmt: skip
 
     def _nothing(self, query: str) -> str:
@@ -171,18 +177,18 @@ class HomePage(Page):
         if action is Action.BACK:
             return Turn(replace(self, query="", cursor=None, cleared=self.cleared + 1)) if query else Leave()
         found = self._found(query)
-        cursor = moved(self._cursor(query, found), action, len(found), _room(desk))
+        cursor = moved(self._cursor(query, found), action, len(found), _room(desk, self.listing))
         return Turn(replace(self, cursor=cursor, about=query))
 
 
-def _room(desk: Desk) -> int:
+def _room(desk: Desk, listing: Listing) -> int:
     """Lines that are listed at a time, beside the headings."""
-    return PLAIN_LINES if desk.plain else max(4, desk.room - 5)
+    return PLAIN_LINES if desk.plain else max(4, desk.room - 5 - bool(listing.practice))
 
 
-def _first(desk: Desk, found: tuple[Found, ...], cursor: int | None) -> int:
+def _first(desk: Desk, listing: Listing, found: tuple[Found, ...], cursor: int | None) -> int:
     """The first line that is listed, so that the chosen one is in sight."""
-    room = _room(desk)
+    room = _room(desk, listing)
     return max(0, min((cursor or 0) - room // 2, len(found) - room))
 
 

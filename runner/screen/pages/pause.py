@@ -10,6 +10,7 @@ from runner.engine.decisions.run import undone_safe_acts
 from runner.engine.held import splits
 from runner.engine.intents import Abandon, HandOver, MakeSafe, Pause, SignOn
 from runner.engine.shown import role_label
+from runner.engine.state import StepStatus
 from runner.procedure.model import steps_of
 from runner.say.text import mark, say
 from runner.screen.blocks import Block, Gap, Ink, Row, Rows, Say
@@ -19,6 +20,8 @@ from runner.screen.pages.confirm import ConfirmPage
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.menu import MenuPage
 from runner.screen.view import states_view, view
+
+TO_COME = (StepStatus.TO_DO, StepStatus.BEGUN, StepStatus.AGAIN)
 
 
 def opened(desk: Desk) -> Page:
@@ -31,7 +34,7 @@ def opened(desk: Desk) -> Page:
         moves.append(move)
 
     if not desk.state.halted:
-        offer(say("Pause here"), lambda _: Open(_intention()))
+        offer(say("Pause here"), lambda d: Open(_intention(needed=d.practice is not None)))
     offer(say("Hand a role over to another person"), lambda d: Open(_hand_over(d)))
     if any(not desk.state.crew.get(role) for role, _ in desk.procedure.people):
         offer(say("Sign on: take a role that nobody has"), lambda d: Open(_sign_on(d)))
@@ -40,12 +43,14 @@ def opened(desk: Desk) -> Page:
     return MenuPage(say("Interrupt"), tuple(rows), tuple(moves))
 
 
-def _intention() -> Page:
+def _intention(needed: bool) -> Page:
+    """In a dry run with a scenario it must be said: a pause may be the right response, and a closed terminal is none."""
+
     def paused(desk: Desk, answers: tuple[str, ...]) -> Move:
         return Send(Pause(desk.person, answers[0]))
 
     above = (Say(say("Say what you would do next. It is shown large when somebody comes back.")),)
-    return FormPage(say("Pause"), (Question(say("Next I will"), needed=False),), paused, above, last=say("pause"))
+    return FormPage(say("Pause"), (Question(say("Next I will"), needed=needed),), paused, above, last=say("pause"))
 
 
 FIRST_THE_ACTS = mark("First each act: ticked when it is done, or said to be not needed (the last line).")
@@ -115,7 +120,8 @@ def _hand_over(desk: Desk) -> Page:
 def both_roles(desk: Desk, role: str, name: str) -> str:
     """Why one person should not have a role with those that they have; empty where nothing speaks against it.
 
-    Steps that one of the roles does and another of them releases, looks at or accepts pieces for lead nowhere then.
+    Steps still to come that one of the roles does and another of them releases, looks at or accepts pieces for lead
+    nowhere then.
     """
     others = [other for other, holder in desk.state.crew.items() if other != role and same_person(holder, name)]
     mine, releases = {role, *others}, {made.name: made.release for made in splits(desk.procedure)}
@@ -123,7 +129,7 @@ def both_roles(desk: Desk, role: str, name: str) -> str:
     for step in steps_of(desk.procedure) if others else ():
         eyes = {step.hold.release if step.hold else "", step.second.by if step.second else ""}
         eyes |= {release for split, release in releases.items() if split in step.uses}
-        if step.by in mine and (eyes & mine):
+        if step.by in mine and (eyes & mine) and desk.state.record(step.id).status in TO_COME:
             stuck.append(step.number)
     if not stuck:
         return ""

@@ -47,7 +47,8 @@ class PlacesPage(Page):
         )
         count = len(outline(desk.procedure).spots)
         title = say("Steps: {place} of {count}. Looking about changes nothing", place=at + 1, count=count)
-        return Sheet("places", title, blocks, say("look at it"), "look", subject="places")
+        alone = () if len(desk.state.position.cursors) > 1 else (Action.SIDE,)
+        return Sheet("places", title, blocks, say("look at it"), "look", without=alone, subject="places")
 
     def _at(self, desk: Desk) -> int:
         return here(desk.procedure, desk.state, desk.lane) if self.cursor is None else self.cursor

@@ -182,9 +182,10 @@ class RunPage(Page):
 
 def _old_steps(desk: Desk) -> tuple[Block, ...]:
     """Steps that went by a value before it was corrected, while nobody has decided about them."""
-    numbers = [step.number for step in steps_of(desk.procedure) if old_values(desk.state, step.id)]
-    if not numbers:
+    old = frozenset(step for step, record in desk.state.records.items() if record.old and old_values(desk.state, step))
+    if not old:  # nearly always: a procedure may have thousands of steps, and they are not gone through at every key
         return ()
+    numbers = [step.number for step in steps_of(desk.procedure) if step.id in old]
     told = say(
         "gone by an old value: step {steps}; {key}, look, and decide",
         steps=", ".join(numbers),

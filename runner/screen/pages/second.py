@@ -8,6 +8,7 @@ from runner.screen.desk import Desk, Move, Page, Send
 from runner.screen.pages.form import FormPage, Question
 from runner.screen.pages.path import path_words
 from runner.screen.pages.step import act_block, answer_blocks, caution_blocks
+from runner.screen.practice import to_look_at
 from runner.screen.view import StepView
 
 ALL, NOT_ALL = mark("all of them, in this order"), mark("not so")
@@ -25,7 +26,8 @@ def second_look(desk: Desk, step: StepView) -> Page:
             prompt = prompt_for(desk.procedure, desk.state, ask)
             if prompt.shape == "ticks":
                 prompt = prompt._replace(choices=(say(ALL), say(NOT_ALL)))
-            limits = say("allowed: {limits}", limits=prompt.limits) if prompt.limits else ""
+            shown = prompt.limits if not ask.match else ""  # what must be found is not there to be copied
+            limits = say("allowed: {limits}", limits=shown) if shown else ""
             questions.append(Question(prompt.question, prompt.choices, prompt.unit, limits))
             names.append(ask.name)
     told = (
@@ -35,6 +37,7 @@ def second_look(desk: Desk, step: StepView) -> Page:
     )
     above: list[Block] = [*caution_blocks(step), act_block(step), Say(told, say("second"), Ink.STRONG)]
     above += [Say(path_words(ask), say("path"), Ink.STRONG) for ask in asks if ask.kind == "thread"]
+    above += to_look_at(desk, step.step)
     if not alone:
         above += answer_blocks(step)
 

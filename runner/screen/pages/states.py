@@ -50,11 +50,12 @@ class StatesPage(Page):
         rows = tuple(_row(state, desk.plain or place == at) for place, state in enumerate(board))
         blocks.append(Rows(rows, at, numbered=True))
         title = say("What the press is taken for: you confirm what you see")
+        named = ((Action.SIDE, say("values")),)
         if at is not None and board[at].before and not board[at].known:
             # each look is its own: a key held down, or pressed for the line above, confirms nothing here
-            return Sheet("looks", title, tuple(blocks), say("as it was"), "same", subject=f"looks/{at}")
+            return Sheet("looks", title, tuple(blocks), say("as it was"), "same", subject=f"looks/{at}", named=named)
         go = say("to the step") if self.resumed and at is None else say("say it")
-        return Sheet("working", title, tuple(blocks), go, subject="states")
+        return Sheet("working", title, tuple(blocks), go, subject="states", named=named)
 
     def _at(self, board: tuple[StateView, ...]) -> int | None:
         if self.cursor is not None:

@@ -37,7 +37,9 @@ class WorkingPage(Page):
         """Every value, those of the step first."""
         rows = (*(value_row(known) for known in values_in_order(desk)), *path_rows(desk))
         blocks: tuple[Block, ...] = (Rows(rows, self.cursor, numbered=True),) if rows else (Say(say("No values yet.")),)
-        return Sheet("working", say("Values: pick one to see its working"), blocks, say("show working"), subject="values")  # fmt: skip
+        named = ((Action.SIDE, say("states")),)
+        title = say("Values: pick one to see its working")
+        return Sheet("working", title, blocks, say("show working"), subject="values", named=named)
 
     def go(self, desk: Desk, typed: str) -> Move:
         """The working of one value."""

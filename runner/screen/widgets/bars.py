@@ -72,11 +72,13 @@ def rule_line(title: str, dry: str, width: int, loud: bool = False) -> Line:
     """The line under the bars: a rule with the page's title; in a dry run stripes that say so."""
     if dry:
         head = f"{STRIPE * 3} {dry} {STRIPE * 3} "
-        text = f" {title} " if title else ""
+        room = width - width_of(head) - 2
+        text = f" {title if width_of(title) <= room else fit(title, room)} " if title else ""
         rest = STRIPE * max(0, width - width_of(head) - width_of(text))
         return filled(((head, Ink.DRY), (text, Ink.ABNORMAL if loud else Ink.STRONG), (rest, Ink.DRY)), width)
     lead = "── " if title else ""
-    text = f"{title} " if title else ""
+    room = width - width_of(lead) - 1
+    text = f"{title if width_of(title) <= room else fit(title, room)} " if title else ""
     rest = "─" * max(0, width - width_of(lead + text))
     return filled(((lead, Ink.RULE), (text, Ink.ABNORMAL if loud else Ink.LABEL), (rest, Ink.RULE)), width)
 
@@ -115,8 +117,9 @@ def needs(narrow: bool) -> list[int]:
     cells = [0] * COLUMNS
     for key in KEYS:
         if key.action not in (Action.GO_ON, *MOVES, *SIGHT, *LESSON):
-            column = key.slot[1]
-            cells[column] = max(cells[column], width_of(f"{key.cap} {label_of(key.action, narrow)} "))
+            labels = (label_of(key.action, narrow), *map(say, key.elsewhere))
+            column, widest = key.slot[1], max(map(width_of, labels))
+            cells[column] = max(cells[column], width_of(f"{key.cap}  ") + widest)
     return cells
 
 

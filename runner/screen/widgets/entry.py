@@ -8,7 +8,8 @@ from runner.screen.widgets.lines import Line, fit, hung, width_of
 
 
 def entry_lines(entry: Entry, typed: Typed, width: int) -> list[Line]:
-    """The question, then the field; the place of the next letter is marked."""
+    """The question, then the field; the place of the next letter is marked, and so is a text whose
+    place it takes."""
     lines = hung(((" ", Ink.PLAIN),), entry.question, Ink.STRONG, 1, width - 1)
     if entry.limits and width_of(entry.question) + width_of(entry.limits) + 5 <= width and len(lines) == 1:
         lines = [(*lines[0], ("   ", Ink.PLAIN), (entry.limits, Ink.PLAIN))]
@@ -28,7 +29,7 @@ def entry_lines(entry: Entry, typed: Typed, width: int) -> list[Line]:
     after = fit(after, room - cell_len(before) - cell_len(under))
     field: Line = (
         (" > ", Ink.STRONG),
-        (before, Ink.ENTRY),
+        (before, Ink.CHOSEN if typed.refused else Ink.ENTRY),
         (under, Ink.CHOSEN),
         (after, Ink.ENTRY),
         (unit, Ink.STRONG),

@@ -10,7 +10,7 @@ from runner.screen.blocks import Far, Ink
 from runner.screen.spelled import spell
 from runner.screen.widgets.bars import STRIPE, rule_line
 from runner.screen.widgets.letters import HALVES, HEIGHT, cells_high, cells_wide, drawn
-from runner.screen.widgets.lines import Line, filled, fit
+from runner.screen.widgets.lines import Line, filled, fit, parts_of
 
 CUT = " .."
 LEADS_BACK = mark("any key leads back; F4: STOP, make safe")
@@ -70,7 +70,7 @@ def large(texts: list[str], scale: int, plain: bool, ink: Ink, width: int) -> li
 def wrapped(text: str, scale: int, plain: bool, width: int) -> list[str] | None:
     """The text broken at spaces at this scale; None where a word alone is too wide."""
     lines: list[str] = []
-    for word in text.split():
+    for word in parts_of(text, lambda part: cells_wide(part, scale, plain) > width):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and cells_wide(longer, scale, plain) <= width:
             lines[-1] = longer

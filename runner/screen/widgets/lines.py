@@ -4,9 +4,12 @@ Every line that is drawn passes `filled`, and there through `clean`: no control 
 """
 
 import re
+from collections.abc import Callable
+from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
 
+from runner.formula.units import Unit, parse_unit
 from runner.procedure.clean import clean
 from runner.say.text import say
 from runner.screen.blocks import Ink
@@ -17,6 +20,10 @@ Line = tuple[Span, ...]
 NARROW = re.compile("[ -~\u00a0-\u00ac\u00ae-\u02ff\u2013-\u201e\u2400-\u2426\u2500-\u257f]*")
 """Texts of characters that take one cell each, so that the table of widths is not loaded for a rule or an umlaut."""
 
+NUMBER = re.compile(r"[(+-]?[0-9]+(?:[.,][0-9]+)?")
+
+UNIT_LONGEST = 12
+"""Letters of the longest unit that is looked for behind a number."""
 LONGEST = 4000
 """Cells of one paragraph that are shown; a text that goes on is cut with a mark."""
 
@@ -35,15 +42,41 @@ def fit(text: str, width: int) -> str:
     return set_cell_size(set_cell_size(text, max(0, width - 2)) + "..", width)
 
 
+def parts_of(text: str, wide: Callable[[str], bool]) -> list[str]:
+    """What a line may be broken between. A number stays with its unit, and how many with of what (`1 x 2.5 kg`): parted
+    by the end of a line they are read wrong. Only what is too `wide` for a line is broken there too."""
+    parts: list[str] = []
+    before = ""
+    for word in text.split():
+        if parts and _belongs(before, word, parts[-1]) and not wide(f"{parts[-1]} {word}"):
+            parts[-1] += f" {word}"
+        else:
+            parts.append(word)
+        before = word
+    return parts
+
+
+def _belongs(before: str, word: str, part: str) -> bool:
+    if NUMBER.fullmatch(before):
+        return word.casefold() == "x" or _is_unit(word.rstrip(".,;:)"))
+    return before.casefold() == "x" and part != before and NUMBER.fullmatch(word) is not None
+
+
+@lru_cache(maxsize=512)
+def _is_unit(word: str) -> bool:
+    return len(word) <= UNIT_LONGEST and isinstance(parse_unit(word), Unit)
+
+
 def wrap(text: str, width: int) -> list[str]:
-    """The text broken at spaces into lines of at most so many cells; a longer word is cut."""
+    """The text broken at spaces into lines of at most so many cells, never between a number and its unit; a longer word
+    is cut."""
     width = max(4, width)
     text = clean(text)
     if width_of(text) > LONGEST:
         text = set_cell_size(text, LONGEST) + f" ({say('cut')})"
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in parts_of(text, lambda part: width_of(part) > width):
         candidate = f"{line} {word}" if line else word
         if width_of(candidate) <= width:
             line = candidate

@@ -34,7 +34,7 @@ from runner.screen.widgets.caution import caution_lines
 from runner.screen.widgets.dial import dial_lines
 from runner.screen.widgets.drawing import drawing_lines, hanging_lines
 from runner.screen.widgets.entry import entry_lines
-from runner.screen.widgets.lines import Line, filled, fit
+from runner.screen.widgets.lines import Line, filled, fit, wrap
 from runner.screen.widgets.rows import rows_lines
 from runner.screen.widgets.text import big_lines, facts_lines, heading_lines, say_lines
 
@@ -157,9 +157,9 @@ def _picture(shown: Shown, width: int, height: int) -> Picture:
     reads_on = below and not chosen and not shown.typed.text and sheet.page in READ_ON
     keys = key_lines(sheet._replace(go=say("read on")) if reads_on else sheet, width)
     bottom = [rule_line("", dry, width), *(filled(line, width) for line in keys)]
-    middle = [filled(line, inner) for line in (*body, *entry, *message)]
+    middle = [*body, *entry, *message]
     if dry:
-        middle = [((STRIPE, Ink.DRY), *line, (STRIPE, Ink.DRY)) for line in middle]
+        middle = [((STRIPE, Ink.DRY), *filled(line, inner), (STRIPE, Ink.DRY)) for line in middle]
     lines = (*top, *middle, *bottom)[:height]
     return Picture(tuple(filled(line, width) for line in lines), room, scroll, below, reads_on)
 
@@ -250,10 +250,10 @@ def _far(shown: Shown, far: Far, width: int, height: int) -> Picture:
 
 
 def _too_small(shown: Shown, width: int, height: int) -> Picture:
-    """One line that says so, and how the step that is up stands."""
+    """It says so, and how the step that is up stands."""
     step = shown.view.step if shown.view else None
     hold = f"{step.step.number}: {say('HELD') if step.hold == 'reached' else say(step.stage.value)}" if step else ""
     text = say(words.TOO_SMALL, width=width, height=height, hold=hold)
-    lines = [filled(((fit(text, width), Ink.STRONG),), width)]
-    lines += [filled((), width)] * (height - 1)
+    lines = [filled(((part, Ink.STRONG),), width) for part in wrap(text, width)]
+    lines += [filled((), width)] * (height - len(lines))
     return Picture(tuple(lines[: max(1, height)]), 0, 0, below=True, reads_on=False)

@@ -51,7 +51,7 @@ def test_a_process_is_never_told_to_quit_by_a_page() -> None:
 def test_the_page_has_every_key_and_takes_nothing_from_elsewhere() -> None:
     text = page("Changeover", "ws://127.0.0.1:8400/ws")
     for key in KEYS:
-        assert f">{key.cap}</button>" in text
+        assert f">{key.cap}<small>{key.short or key.label}</small></button>" in text
     assert "http:" not in text
     assert "https:" not in text
     assert "<script>" not in text

@@ -31,7 +31,7 @@ WEAKENING = (
     Edit("answer-limits", '"roll_od - 10 [mm]"', '"roll_od - 20 [mm]"'),
     Edit("answer-limits", '"rewind_core_od + 1 [mm]"', '"rewind_core_od * 1.05 + 1 [mm]"'),
     Edit("answer-limits", "9.5 * caliper", "caliper * 9"),
-    Edit("answer-limits", "at_least: flattest_leg", "at_least: hook_load / 3"),
+    Edit("answer-limits", "at_least: flattest_leg", "at_least: 0.9 * flattest_leg"),
     Edit("answer-limits", "at_least: 0, likely: [10, 40000]", "at_least: 0, likely: [10, 50000]"),
     Edit("input-limits", "within: [20, 300]", "within: [20, 400]"),
     Edit("input-limits", "unit: mm, within: [400, 1300], likely: [900, 1300]", "unit: mm, within: [400, 1300]", MAIN, 2),

@@ -41,7 +41,7 @@ def test_what_is_matched_must_be_known() -> None:
 
 
 def test_a_screen_and_paper_show_what_to_scan() -> None:
-    assert prompted(LABEL, roll_number="R-1").limits == "as roll_number: R-1"
+    assert prompted(LABEL, roll_number="R-1").limits == "as roll number: R-1"
     assert prompted(FREE).shape == "text"
     assert printed(FREE) == "Label on the core: ________________"
 

@@ -2,6 +2,7 @@
 procedures as they are played, and of people who do anything."""
 
 import random
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -9,10 +10,13 @@ import pytest
 from runner.engine import events as ev
 from runner.engine.events import Event
 from runner.procedure.model import Procedure
+from runner.record.disk import DISK
+from runner.record.left_behind import as_text, left_behind
 from runner.record.line import GENESIS, Entry, Mark, encode
 from runner.record.reading import read_journal
 from runner.record.refused import Refused
 from runner.record.run import pinned_procedure
+from runner.record.store import summarise
 from runner.report.times.figures import as_data, figures_of
 from runner.report.times.known import NO_PROCEDURE, Figured, fault_of
 from runner.report.times.plan import plan_of
@@ -46,12 +50,15 @@ def same(path: Path) -> None:
     assert isinstance(procedure, Procedure)
     wanted = figures_of(run_times(events, plan_of(procedure)))
     assert kept is not None
+    assert kept.summary == summarise(str(path))
+    assert kept.left == as_text(left_behind(str(path), DISK))
     assert kept.extract == dump(as_data(wanted))
     (again,) = Figured(lambda _: "").figures([kept])
     assert as_data(again) == as_data(wanted)
     assert again.chain() == wanted.chain()
     assert dict(again.plan) == dict(wanted.plan)
-    assert (again.counts, again.done.keys()) == (wanted.counts, wanted.done.keys())
+    assert (again.counts, again.done, list(again.took)) == (wanted.counts, wanted.done, list(wanted.took))
+    assert again.on_chain == wanted.on_chain
 
 
 @pytest.mark.parametrize("name", ["change-roll", "web-break", "slitter-knives"])
@@ -99,3 +106,17 @@ def test_journals_of_documents_are_judged_alike(path: Path) -> None:
         assert why == NO_PROCEDURE
         return
     same(path)
+
+
+@pytest.mark.parametrize("field", ['"boot":"', '"step":"', '"run":"', '"mode":"', '"utc":"'])
+def test_bytes_that_are_no_text_are_damage_and_no_fault_of_the_program(field: str, tmp_path: Path) -> None:
+    write_records(str(tmp_path), 1)
+    (path,) = tmp_path.rglob("*.journal")
+    lines = path.read_bytes().splitlines(keepends=True)
+    at = next(at for at, line in enumerate(lines) if b'"step-done"' in line)
+    text = lines[at].split(b" ", 2)[2][:-1].replace(field.encode(), field.encode() + b"\xff", 1)
+    lines[at] = b"%d %s %s\n" % (len(text), sha256(text).hexdigest().encode(), text)
+    path.write_bytes(b"".join(lines))
+    kept = Reader().read(str(path))
+    assert kept is not None
+    assert (kept.extract, kept.more) == ("", f"line {at + 1}: malformed: is no JSON that this program writes")
