@@ -48,6 +48,8 @@ def lift_words(state: RunState, step: Step) -> tuple[str, ...]:
             else name.replace("_", " ")
             for name in names
         ]
+        if any(name in rows for name in names):
+            gear.append(say("so says the site file; where a plate says less, the plate counts"))
         lines.append(say("{load} {shown} on: {gear}", load=load.replace("_", " "), shown=shown, gear="; ".join(gear)))
     return tuple(lines)
 
