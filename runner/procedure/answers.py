@@ -215,7 +215,9 @@ def unfit_entries(
 def unasked(act: Act, questions: tuple[str, ...], desk: Desk) -> None:
     """A finding for a question that nobody asks."""
     message = f"the scenario has no question `{act.words}`" if questions else f"nobody asks `{act.words}` here"
-    hint = near(act.words, questions) if questions else "Questions stand in a scenario: `changeover dry-run --scenario`."
+    hint = (
+        near(act.words, questions) if questions else "Questions stand in a scenario: `changeover dry-run --scenario`."
+    )
     desk.add("unknown-name", message, at(act, "explain"), hint)
 
 

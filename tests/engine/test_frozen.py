@@ -62,4 +62,5 @@ def test_events_are_compared_hashed_copied_and_sent() -> None:
     assert len({one, other}) == 1
     assert one != dataclasses.replace(other, step="stop")
     assert copy.copy(one) == pickle.loads(pickle.dumps(one)) == one
-    assert one != ev.StepDone("N. Petrov", AT, "lift", "2.1", ())
+    another: ev.Event = ev.StepDone("N. Petrov", AT, "lift", "2.1", ())
+    assert one != another

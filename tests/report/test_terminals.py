@@ -17,7 +17,7 @@ from tests.report.sample import AT, BO, moment
 THERE = "rewind side"
 
 
-def entries(begun: str = "", ended: str = "", by: str = AT) -> sample.Entries:
+def entries(begun: str = "", ended: str = "", *, by: str = AT) -> sample.Entries:
     """A step begun and ended at these terminals, and an exception at the second of them."""
     return sample.numbered([
         sample.begun_run(),
@@ -28,8 +28,8 @@ def entries(begun: str = "", ended: str = "", by: str = AT) -> sample.Entries:
     ])  # fmt: skip
 
 
-def document(*terminals: str, by: str = AT) -> Document:
-    found = entries(*terminals, by=by)
+def document(begun: str = "", ended: str = "", *, by: str = AT) -> Document:
+    found = entries(begun, ended, by=by)
     return run_record(found, sample.checked(found), sample.procedure())
 
 
