@@ -247,9 +247,7 @@ def test_the_time_of_day_is_that_of_the_machine(monkeypatch: pytest.MonkeyPatch)
 def test_what_is_lifted_with_what_is_said_before_the_lift(tmp_path: Path) -> None:
     step = PROCEDURE.phases[2].lists[0].steps[1]
     run = open_run(tmp_path, site(gear=(CRANE, BEAM)))
-    told = (
-        "roll mass 800 kg on: Crane of Line 3 carries 1000 kg; beam carries 0.9 t; so says the site file; "
-        + "where a plate says less, the plate counts",
-    )
+    words = "roll mass 800 kg on: Crane of Line 3 carries 1000 kg; beam carries 0.9 t"
+    told = (f"{words}; so says the site file; where a plate says less, the plate counts",)
     assert lift_words(run.state, step) == told
     assert lift_words(open_run(tmp_path / "other", None).state, step) == ("roll mass 800 kg on: crane; beam",)
