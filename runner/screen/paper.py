@@ -10,52 +10,20 @@ from dataclasses import replace
 from runner.engine.decisions.paper import FROM_PAPER
 from runner.engine.events import Event
 from runner.engine.intents import Refusal, Wanted, WithPin
-from runner.engine.moment import Moment
-from runner.engine.state import RunState
-from runner.procedure.model import Procedure
+from runner.record.behind import Behind
 from runner.say.text import say
 from runner.screen.door import Door, Kept, lost_of, shared
 
 NOW, SAME = "now", "same"
 
 
-class PaperDoor:
+class PaperDoor(Behind[Door]):
     """The run behind it, with the question of when."""
 
     def __init__(self, run: Door) -> None:
         self.run = run
         self.time = ""
         """The last time that was taken, as typed."""
-
-    @property
-    def procedure(self) -> Procedure:
-        """Compiled, as pinned in the record."""
-        return self.run.procedure
-
-    @property
-    def state(self) -> RunState:
-        """As of the newest event."""
-        return self.run.state
-
-    @property
-    def interrupted(self) -> bool:
-        """True where a Resume intent is due."""
-        return self.run.interrupted
-
-    @property
-    def path(self) -> str:
-        """Of the record."""
-        return self.run.path
-
-    @property
-    def head(self) -> str:
-        """The hash of the newest line."""
-        return self.run.head
-
-    @property
-    def poisoned(self) -> str:
-        """Why nothing more can be written; empty while all is well."""
-        return self.run.poisoned
 
     @property
     def lost(self) -> str:
@@ -73,10 +41,6 @@ class PaperDoor:
         found = shared(self.run)
         if found is not None:
             found.watch(watcher)
-
-    def now(self) -> Moment:
-        """This moment."""
-        return self.run.now()
 
     def entries(self) -> Iterator[Kept]:
         """Everything that is kept. Raises OSError where the disk does not give it."""

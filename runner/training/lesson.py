@@ -11,14 +11,15 @@ from runner.engine import events as ev
 from runner.engine import flow
 from runner.engine import intents as want
 from runner.engine.intents import NoteTraining, Refusal, Wanted, WithPin
-from runner.engine.moment import Moment, seconds_between
+from runner.engine.moment import seconds_between
 from runner.engine.shown import prompt_for, role_label, values_now
-from runner.engine.state import RunState, name_key
+from runner.engine.state import name_key
 from runner.formula.quantity import Misread, read_quantity
 from runner.procedure.asks.ask import Ask
-from runner.procedure.model import Procedure, Step
+from runner.procedure.model import Step
 from runner.procedure.scenarios.equipment import Indication, indication
 from runner.procedure.scenarios.model import Fault, Question, Scenario
+from runner.record.behind import Behind
 from runner.record.line import Entry
 from runner.record.run import Run
 from runner.say.text import say
@@ -29,7 +30,7 @@ AS_ABSENT = want.ReleaseHold | want.NameReleaser | want.TickConfirmation | want.
 """What nobody does who is not there."""
 
 
-class Lesson:
+class Lesson(Behind[Run]):
     """One dry run with its scenario."""
 
     def __init__(self, run: Run, scenario: Scenario, advance: Callable[[float], None]) -> None:
@@ -43,40 +44,6 @@ class Lesson:
             self.take(entry.event)
 
     # What the screen knows of any run.
-
-    @property
-    def procedure(self) -> Procedure:
-        """As pinned."""
-        return self.run.procedure
-
-    @property
-    def state(self) -> RunState:
-        """As of the newest event."""
-        return self.run.state
-
-    @property
-    def interrupted(self) -> bool:
-        """True where a Resume intent is due."""
-        return self.run.interrupted
-
-    @property
-    def path(self) -> str:
-        """Of the record."""
-        return self.run.path
-
-    @property
-    def head(self) -> str:
-        """The hash of the newest line."""
-        return self.run.head
-
-    @property
-    def poisoned(self) -> str:
-        """Why nothing more can be written."""
-        return self.run.poisoned
-
-    def now(self) -> Moment:
-        """By the run's clock."""
-        return self.run.now()
 
     def entries(self) -> Iterator[Entry]:
         """Everything that is kept."""

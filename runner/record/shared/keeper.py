@@ -12,9 +12,7 @@ from typing import TYPE_CHECKING
 
 from runner.engine.events import Event
 from runner.engine.intents import Refusal, Wanted
-from runner.engine.moment import Moment
-from runner.engine.state import RunState
-from runner.procedure.model import Procedure
+from runner.record.behind import Behind
 from runner.record.line import Entry
 from runner.record.refused import Refused
 from runner.record.run import Run
@@ -31,7 +29,7 @@ LEAVING_S = 3.0
 """So long leaving waits for those that have joined to be told."""
 
 
-class Keeper:
+class Keeper(Behind[Run]):
     """A run that is written here, and those that have joined it. Has the methods that the screen knows of a run."""
 
     lost = ""
@@ -53,40 +51,6 @@ class Keeper:
         self.name = os.urandom(16).hex()
         """By chance: of this opening of the run."""
         run.watchers.append(self.keeping)
-
-    @property
-    def procedure(self) -> Procedure:
-        """Compiled, as pinned in the record."""
-        return self.run.procedure
-
-    @property
-    def state(self) -> RunState:
-        """As of the newest event."""
-        return self.run.state
-
-    @property
-    def interrupted(self) -> bool:
-        """True where a Resume intent is due."""
-        return self.run.interrupted
-
-    @property
-    def path(self) -> str:
-        """Of the record."""
-        return self.run.path
-
-    @property
-    def head(self) -> str:
-        """The hash of the newest line."""
-        return self.run.head
-
-    @property
-    def poisoned(self) -> str:
-        """Why nothing more can be written; empty while all is well."""
-        return self.run.poisoned
-
-    def now(self) -> Moment:
-        """This moment."""
-        return self.run.now()
 
     def entries(self) -> Iterator[Entry]:
         """Everything that is kept."""
