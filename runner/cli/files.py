@@ -26,6 +26,15 @@ LARGEST = 2 * 1024 * 1024
 """Bytes; no file of ours is larger, and a larger one is refused before it is read whole."""
 
 
+def read_up_to(path: str, most: int) -> bytes:
+    """The first `most` bytes of a file. What it holds by its size is read first: room for much more costs more than the
+    reading of a small file. Raises OSError."""
+    with open(path, "rb") as file:
+        size = os.fstat(file.fileno()).st_size
+        raw = file.read(min(size + 1, most))
+        return raw + file.read(most - len(raw)) if len(raw) > size and len(raw) < most else raw
+
+
 def read_text(path: str) -> str | Unreadable:
     """The text of a file; `-` is standard input."""
     try:
@@ -34,8 +43,7 @@ def read_text(path: str) -> str | Unreadable:
         else:
             if not os.path.isfile(path):
                 return unreadable(path, ": there is no such file")
-            with open(path, "rb") as file:
-                raw = file.read(LARGEST + 1)
+            raw = read_up_to(path, LARGEST + 1)
     except OSError as fault:
         return unreadable(path, f": {fault.strerror or fault}")
     if len(raw) > LARGEST:

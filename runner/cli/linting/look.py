@@ -6,6 +6,7 @@ Whatever happens inside the linter, what comes out is findings: a fault of the p
 import os
 import sys
 from collections.abc import Callable
+from functools import lru_cache
 from typing import NamedTuple
 
 from runner.cli.files import Unreadable, fetch_beside, read_text
@@ -67,15 +68,21 @@ def today() -> str:
 
 def fetch_of(name: str, site: str) -> Callable[[str], str | None]:
     """What may be asked for with a file: those beside and below it, and the site file that was named."""
-    fetch = fetch_beside(name)
+    folder, kind = os.path.dirname(name), kind_of(name)
 
     def fetched(wanted: str) -> str | None:
         if wanted != site:
-            return fetch(wanted)
+            return read_beside(folder, kind, wanted)
         text = read_text(site)
         return None if isinstance(text, Unreadable) else text
 
-    return fetched if site else fetch
+    return fetched
+
+
+@lru_cache(maxsize=512)
+def read_beside(folder: str, kind: str, wanted: str) -> str | None:
+    """A text that may be asked for with a file of a folder. Many files of a folder ask for the same: its site file, a fragment."""
+    return fetch_beside(os.path.join(folder, f"any{kind}"))(wanted)
 
 
 def told(name: str, text: str, known: Known) -> Looked:
