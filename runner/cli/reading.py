@@ -3,6 +3,7 @@
 A process that dies takes no record with it: what it had is read again here, one after the other.
 """
 
+import gc
 from collections.abc import Iterable, Iterator, Sequence
 
 from runner.cli.linting.several import cores, pool
@@ -34,12 +35,19 @@ def shared(paths: Sequence[str], jobs: int) -> Iterator[Kept | None]:
 
     parts = [paths[start : start + TOGETHER] for start in range(0, len(paths), TOGETHER)]
     with pool(min(jobs, len(parts))) as workers:
-        waiting = [workers.submit(read_part, part) for part in parts]
+        waiting = [workers.submit(read_apart, part) for part in parts]
         for part, future in zip(parts, waiting, strict=True):
             try:
                 yield from future.result()
             except BrokenProcessPool:
                 yield from read_part(part)
+
+
+def read_apart(paths: Sequence[str]) -> list[Kept | None]:
+    """The same in a process made for it: looking for circles, of which records make none, is left out."""
+    gc.freeze()
+    gc.disable()
+    return read_part(paths)
 
 
 def read_part(paths: Sequence[str]) -> list[Kept | None]:

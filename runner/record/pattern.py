@@ -5,14 +5,13 @@ the two together. Whatever fits none is left to `decode`, which says what is wro
 """
 
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Mapping
 from datetime import datetime
 from functools import cache, lru_cache
 from hashlib import sha256
 from types import NoneType, UnionType
-from typing import Any, NamedTuple, Union, get_args, get_origin, get_type_hints
+from typing import Any, Union, get_args, get_origin, get_type_hints
 
-from runner.engine.changed import open_twin
 from runner.engine.events import Abandoned, Event, Finished, RunBegun, RunSigned, Sealed
 from runner.engine.moment import Moment
 from runner.record.fields import ENVELOPE, LAYOUTS, Layout
@@ -48,18 +47,18 @@ LONGEST_WORD = 40
 WORD = re.compile(rb'"event":"([a-z-]+)"').search
 
 
-def pattern_of(annotation: object) -> bytes:
-    """What stands in a line for a field of this annotation."""
-    simple = SIMPLE.get(annotation)
+def pattern_of(annotation: object, by: Mapping[object, bytes] = SIMPLE) -> bytes:
+    """What stands in a line for a field of this annotation; `by` says it of the simple kinds."""
+    simple = by.get(annotation)
     if simple is not None:
         return simple
     origin, parts = get_origin(annotation), get_args(annotation)
     if origin in (Union, UnionType):
-        return rb"(?:" + b"|".join(pattern_of(part) for part in parts) + rb")"
+        return rb"(?:" + b"|".join(pattern_of(part, by) for part in parts) + rb")"
     if len(parts) == 2 and parts[1] is Ellipsis:
-        one = pattern_of(parts[0])
+        one = pattern_of(parts[0], by)
         return rb"\[(?:" + one + rb"(?:," + one + rb")*+)?\]"
-    return rb"\[" + b",".join(pattern_of(part) for part in parts) + rb"\]"
+    return rb"\[" + b",".join(pattern_of(part, by) for part in parts) + rb"\]"
 
 
 @cache
@@ -71,7 +70,9 @@ def line_pattern(word: bytes) -> "re.Pattern[bytes] | None":
     return re.compile(rb"([1-9][0-9]{0,8}) ([0-9a-f]{64}) (" + json_pattern(word, layout) + rb")\n")
 
 
-def json_pattern(word: bytes, layout: Layout) -> bytes:
+def json_pattern(
+    word: bytes, layout: Layout, by: Mapping[object, bytes] = SIMPLE, prev: bytes = b"(" + TEXT + b")"
+) -> bytes:
     """The JSON of such a line, its keys in order; the terminal is there or not. Its groups are those of `Parts`, an empty
     one for a field that the event has not."""
     hints: dict[str, Any] = get_type_hints(layout.event)
@@ -82,13 +83,15 @@ def json_pattern(word: bytes, layout: Layout) -> bytes:
                 value = b'"' + re.escape(word) + b'"'
             case "n" | "left" | "of":
                 value = b"(" + WHOLE + b")"
-            case "prev" | "run" | "mode":
-                value = b"(" + TEXT + b")"
+            case "prev":
+                value = prev
+            case "run" | "mode":
+                value = b"(" + by[str] + b")"
             case _ if name not in hints:
                 found.append(b"()")
                 continue
             case _:
-                value = pattern_of(hints[name])
+                value = pattern_of(hints[name], by)
                 value = b"(" + value + b")" if name in CAUGHT else value
         pair = b'"' + name.encode() + b'":' + value
         found.append(rb"(?:," + pair + rb")?" if name == "terminal" else b"," + pair)
@@ -116,72 +119,6 @@ def glance(line: bytes) -> Entry | Damage:
     if fits is None or word is None:
         return decode(line)
     return looked_at(line, fits.groups(), blank(word[1]))
-
-
-class Drawn(NamedTuple):
-    """How lines of a kind are sketched."""
-
-    fits: "Callable[[bytes], re.Match[bytes] | None]"
-    open: type[Any]
-    """The class of their event without its guard."""
-    event: type[Event]
-    has_step: bool
-    has_hidden: bool
-
-
-class Sketches(dict[bytes, Drawn | None]):
-    """By the journal's word, made when first asked for; None where a line is to be read whole."""
-
-    def __init__(self, whole: Collection[bytes]) -> None:
-        super().__init__(dict.fromkeys(whole))
-
-    def __missing__(self, word: bytes) -> Drawn | None:
-        pattern = line_pattern(word) if len(word) < LONGEST_WORD else None
-        if pattern is None:
-            return None
-        event = LAYOUTS[word.decode("ascii")].event
-        names = event.__dataclass_fields__
-        self[word] = Drawn(pattern.fullmatch, open_twin(event), event, "step" in names, "hidden" in names)
-        return self[word]
-
-
-def sketch_of(whole: Collection[bytes]) -> Callable[[bytes], Entry | Damage]:
-    """What reads a line to its entry with an event of which only moment, step and `hidden` are there, as far as it has them;
-    events of these words are read whole. In one piece, since an index that is made anew takes half its time here."""
-    sketches = Sketches(whole)
-
-    def sketch(line: bytes) -> Entry | Damage:
-        word = WORD(line)
-        drawn = sketches[word[1]] if word is not None else None
-        fits = drawn.fits(line) if drawn is not None else None
-        if fits is None or drawn is None:
-            return decode(line)
-        size, own, content, boot, tick, utc, hidden, left, mode, number, of, prev, run, step = fits.groups()
-        try:
-            if not content.isascii():
-                content.decode()
-            own_text, utc_text = own.decode(), utc.decode()
-            datetime.fromisoformat(utc_text)
-            texts = (text_of(run), text_of(mode), text_of(boot), text_of(step) if drawn.has_step else "")
-        except ValueError:
-            return decode(line)
-        follow, lines, at = int(left), int(of), int(number)
-        if (
-            int(size) != len(content) or sha256(content).hexdigest() != own_text or b"\\" in prev or None in texts
-            or not (follow < lines and at)
-        ):  # fmt: skip
-            return decode(line)
-        event = object.__new__(drawn.open)
-        event.at = tuple.__new__(Moment, (utc_text, float(tick), texts[2]))
-        if drawn.has_step:
-            event.step = texts[3]
-        if drawn.has_hidden:
-            event.hidden = hidden == b"true"
-        event.__class__ = drawn.event
-        mark = tuple.__new__(Mark, texts[:2])
-        return tuple.__new__(Entry, (at, own_text, prev[1:-1].decode(), follow, mark, event, lines, 0))
-
-    return sketch
 
 
 def looked_at(line: bytes, parts: Parts, event: Event) -> Entry | Damage:

@@ -117,6 +117,15 @@ class Verifier:
             return entry
         return self.take(line, read if line[-1:] != b"\n" else lambda _: entry)
 
+    def follow(self, lines: int, size: int, head: str, left: int, of: int) -> None:
+        """Whoever calls has checked, as `checked` does, that so many lines of so many bytes just follow; how the last one
+        leaves it: its hash, how many lines of its action are to come, and how many that has."""
+        self.line += lines
+        self.size += size
+        self.events += lines
+        self.highest += lines
+        self.head, self.left, self.of = head, left, of
+
     def take(self, line: bytes, read: Callable[[bytes], Entry | Damage] = decode) -> Entry | None:
         """The entry where the line is whole and in its place, else None and a flaw more; for zeros at the end just None."""
         before = self.padding

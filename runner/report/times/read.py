@@ -15,11 +15,11 @@ from runner.record.glance import given_of
 from runner.record.index.kept import Kept, stamp_of
 from runner.record.index.look import NO_STAMP
 from runner.record.left_behind import TOLD, as_text, folded
-from runner.record.line import Entry
-from runner.record.pattern import sketch_of
-from runner.record.reading import blocks_of, lines_of
+from runner.record.line import Entry, decode
+from runner.record.reading import lines_of
 from runner.record.refused import Refused
 from runner.record.run import pinned_procedure
+from runner.record.sketch import sketch_of
 from runner.record.store import Summary, outcome_of, summarise, summary_of
 from runner.record.verify import Verification, Verifier
 from runner.report.contents.names import Entries
@@ -41,6 +41,9 @@ WHOLE = frozenset(
 """Of these events more is needed than when, where, of what kind and whether hidden; of others nothing else is read."""
 
 
+OF_EXCEPTIONS = frozenset(TOLD)
+"""Of these types are the events that outlive a run; no class of an event has others below it."""
+
 SKETCH = sketch_of(WHOLE)
 """For all records: what it knows of each kind of line is made once."""
 
@@ -53,23 +56,22 @@ class Sketched(NamedTuple):
     found: Verification
     """What verifying found: every line is verified in full."""
     ends: tuple[Entry, ...]
-    """The first and the last line; none where nothing is there."""
+    """The first line, and the last one where the run has ended; none where nothing is there."""
 
 
 def sketched(path: str, io: Io = DISK) -> Sketched | Refused:
     """Read a journal once."""
-    verifier, read = Verifier(), SKETCH
+    verifier = Verifier()
     events: list[tuple[int, ev.Event]] = []
     ends: tuple[Entry, ...] = ()
     try:
         with io.open_read(path) as file:
-            for block in blocks_of(lines_of(file)):
-                # all of them first, which takes a good part less time than each together with its check
-                for line, entry in zip(block, [read(line) for line in block], strict=True):
-                    checked = verifier.checked(line, entry, read)
-                    if checked is not None:
-                        events.append((checked.number, checked.event))
-                        ends = (ends[0] if ends else checked, checked)
+            lines = lines_of(file)
+            while line := SKETCH(lines, verifier, events):
+                checked = verifier.checked(line, decode(line))
+                if checked is not None:
+                    events.append((checked.number, checked.event))
+                    ends = (ends[0] if ends else checked, checked)
     except OSError as error:
         return Refused(trouble_words("Cannot read the journal", path, error))
     return Sketched(events, verifier.result(), ends)
@@ -109,7 +111,7 @@ class Reader:
         extract = self.extract(events)
         if extract is None:
             return Kept(path, NO_STAMP, summary, more=NO_PROCEDURE)
-        left = as_text(folded(event for _, event in events if isinstance(event, TOLD)))
+        left = as_text(folded(event for _, event in events if type(event) in OF_EXCEPTIONS))
         return Kept(path, stamp or NO_STAMP, summary, *extract, left=left)
 
     def extract(self, entries: Entries) -> tuple[str, str, str] | None:

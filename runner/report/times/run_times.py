@@ -170,7 +170,7 @@ def exceptions_of(entries: Entries) -> Iterator[tuple[str, str]]:
     """(step, what) of all exceptions; what a person wrote of them is left in the record."""
     before: ev.Event | None = None
     for _, event in entries:
-        if isinstance(event, ev.ExceptionNoted):
+        if type(event) is ev.ExceptionNoted:
             trouble = isinstance(before, ev.TroubleMet) and before.step == event.step
             yield event.step, before.sign if trouble and isinstance(before, ev.TroubleMet) else event.kind
         before = event

@@ -7,10 +7,9 @@ Times are seconds from the run's first event, by the steady clock: there are non
 from dataclasses import dataclass, field
 
 from runner.engine import events as ev
-from runner.engine.changed import changed
 from runner.report.contents.interruptions import MADE_SAFE, PAUSED, PROGRAM_ENDED
 from runner.report.contents.names import Entries
-from runner.report.contents.times import ENDS_HALT, ON_OPENING, OPENS, restarts
+from runner.report.contents.times import ENDS_HALT, ON_OPENING, OPENS
 from runner.report.times.plan import Plan
 
 DONE, PASSED, TROUBLE, AGAIN, BROKEN_OFF = "done", "passed over", "trouble", "to be done again", "broken off"
@@ -68,9 +67,10 @@ class Stretches:
 class Open:
     """A visit that has not ended."""
 
-    visit: Visit
+    came: float
     seen: float
     """The newest event of the step."""
+    begun: float | None = None
     asked: float | None = None
     """Since when a release is waited for."""
     answered: float = 0.0
@@ -82,7 +82,7 @@ class Open:
 
 def stretches_of(entries: Entries, plan: Plan) -> Stretches | None:
     """A run's time; None where the steady clock does not span it."""
-    if not entries or restarts(entries):
+    if not entries or len({event.at.boot for _, event in entries}) > 1:  # the machine was started again
         return None
     run = Walk(entries[0][1].at.tick, plan)
     for _, event in entries:
@@ -90,12 +90,20 @@ def stretches_of(entries: Entries, plan: Plan) -> Stretches | None:
     return run.result()
 
 
-OF_HALTS = (ev.Paused, ev.MadeSafe, *ENDS_HALT)
-OF_WAITS = (
+OF_HALTS = frozenset((ev.Paused, ev.MadeSafe, *ENDS_HALT))
+OF_WAITS = frozenset((
     ev.Answered, ev.StepBegun, ev.HoldReached, ev.HoldReleased, ev.WaitBegun, ev.WaitEnded, ev.AnswerCorrected,
     ev.RollerThreaded, ev.LookedTwice,
-)  # fmt: skip
+))  # fmt: skip
 """The events that `halt` and `within` have something to do with: most have not, and are told so at once."""
+OF_STEPS = frozenset(kind for kind in ev.EVENTS if "step" in kind.__dataclass_fields__)
+COMES = frozenset(OPENS)
+NOTED_LATE = frozenset(ON_OPENING)
+LEAVES: dict[type[ev.Event], str] = {
+    ev.StepDone: DONE, ev.StepNotApplicable: PASSED, ev.StepLeftOut: PASSED, ev.TroubleMet: TROUBLE,
+    ev.StepRepeated: AGAIN,
+}  # fmt: skip
+"""The events that end a visit, each with how. No class of an event has others below it, so its type alone tells."""
 
 
 class Walk:
@@ -113,16 +121,18 @@ class Walk:
 
     def take(self, event: ev.Event) -> None:
         """One more event."""
+        kind = type(event)
         self.now = max(self.now, event.at.tick - self.start)
-        if isinstance(event, OF_HALTS):
+        if kind in OF_HALTS:
             self.halt(event)
-        step = getattr(event, "step", "")
-        if step in self.plan:
-            self.at_step(step, event)
+        if kind in OF_STEPS:
+            step: str = getattr(event, "step")  # noqa: B009 - of most kinds, which the types do not tell
+            if step in self.plan:
+                self.at_step(step, event, kind)
         if isinstance(event, ev.WentBack):
             for again in set(event.again) & set(self.open):
                 self.leave(again, AGAIN)
-        if not isinstance(event, ON_OPENING):
+        if kind not in NOTED_LATE:
             self.before = self.now
 
     def halt(self, event: ev.Event) -> None:
@@ -141,30 +151,22 @@ class Walk:
             self.halts.append(Stretch(*self.halted, self.now))
         self.halted = None
 
-    def at_step(self, step: str, event: ev.Event) -> None:
+    def at_step(self, step: str, event: ev.Event, kind: type[ev.Event]) -> None:
         """An event that names a step."""
         known = self.open.get(step)
-        if isinstance(event, ev.StepBegun) and known is not None and known.visit.begun is not None:
+        if known is not None and known.begun is not None and kind is ev.StepBegun:
             self.leave(step, BROKEN_OFF, known.seen)
             known = None
         if known is None:
-            if not isinstance(event, OPENS):
+            if kind not in COMES:
                 return
-            known = self.open[step] = Open(Visit(step, self.now, None, self.now, ""), self.now, answered=self.now)
-        if isinstance(event, OF_WAITS):
+            known = self.open[step] = Open(self.now, self.now, answered=self.now)
+        if kind in OF_WAITS:
             self.within(known, event)
         known.seen = self.now
-        match event:
-            case ev.StepDone():
-                self.leave(step, DONE)
-            case ev.StepNotApplicable() | ev.StepLeftOut():
-                self.leave(step, PASSED)
-            case ev.TroubleMet():
-                self.leave(step, TROUBLE)
-            case ev.StepRepeated():
-                self.leave(step, AGAIN)
-            case _:
-                pass
+        how = LEAVES.get(kind)
+        if how is not None:
+            self.leave(step, how)
 
     def within(self, known: Open, event: ev.Event) -> None:
         """What a step's event says of waits."""
@@ -175,7 +177,7 @@ class Walk:
                 known.waits.append(Stretch(RELEASE, known.asked, self.now))
                 known.asked = None
             case ev.StepBegun():
-                known.visit, known.answered = changed(known.visit, begun=self.now), self.now
+                known.begun = known.answered = self.now
             case ev.WaitBegun() if known.resting is None:
                 known.resting = self.now
             case ev.WaitEnded() if known.resting is not None:
@@ -192,8 +194,9 @@ class Walk:
     def leave(self, step: str, how: str, until: float | None = None) -> None:
         """A visit ends."""
         known = self.open.pop(step)
-        waits = tuple(wait for wait in known.waits if wait.seconds > 0)
-        self.visits.append(changed(known.visit, until=self.now if until is None else until, how=how, waits=waits))
+        waits = tuple([wait for wait in known.waits if wait.seconds > 0]) if known.waits else ()
+        end = self.now if until is None else until
+        self.visits.append(Visit(step, known.came, known.begun, end, how, waits))
 
     def result(self) -> Stretches:
         """What was found."""
