@@ -6,12 +6,13 @@ The screen gets a run, or a function that begins one; whatever happens the run i
 import argparse
 import gc
 import json
+import os
 import shlex
 import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from runner.cli.beginning import TYPED, Ticket, begin_intent, told
+from runner.cli.beginning import JOB_FILE, TYPED, Ticket, begin_intent, told
 from runner.cli.exits import SIGNAL, UNFINISHED
 from runner.cli.joining import shared
 from runner.cli.looks import ascii_wanted, looks_of, respell
@@ -64,6 +65,7 @@ def begin_on_screen(options: argparse.Namespace, ticket: Ticket) -> int:
         beginner.clock.now,
         looks_of(options),
         pins=pins_of(ticket),
+        brought=brought(options, ticket),
     )
     return ended(options, beginner.run, left.outcome, left.signal_code)
 
@@ -83,6 +85,7 @@ def begin_on_lines(options: argparse.Namespace, ticket: Ticket) -> int:
         beginner.clock.now,
         *lines_of(options),
         pins=pins_of(ticket),
+        brought=brought(options, ticket),
     )
     return ended(options, beginner.run, outcome, 0)
 
@@ -90,6 +93,16 @@ def begin_on_lines(options: argparse.Namespace, ticket: Ticket) -> int:
 def pins_of(ticket: Ticket) -> bool:
     """Whether people are asked for PINs."""
     return ticket.site is not None and ticket.mode == "live"
+
+
+def brought(options: argparse.Namespace, ticket: Ticket) -> tuple[tuple[str, str, str], ...]:
+    """(input, value, where from) of what the ticket has, a job file by its name."""
+    file = os.path.basename(getattr(options, "job", None) or "")
+    named = {JOB_FILE: say("from {file}", file=file)} if file else {}
+    return tuple(
+        (name, typed, named.get(ticket.origins.get(name, ""), say(ticket.origins.get(name, "") or TYPED)))
+        for name, typed in ticket.inputs.items()
+    )
 
 
 def go_on(options: argparse.Namespace, run: "Keeper | Joined", lane: int = 0) -> int:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from runner.procedure.model import Procedure
+from runner.say.text import mark, say
 
 LEVELS = ("perform", "simulate", "observe", "discuss")
 """How the work was shown, the strongest first: at the press, in a dry run, by watching, in words."""
@@ -37,33 +38,45 @@ class Qualification(NamedTuple):
     assessor: str
 
 
+ENTERS = mark("Somebody else, who saw it, enters it as assessor: changeover qualifications enter.")
+"""Who can mend a missing level, and how."""
+
+
 def may_do(person: str, procedure: Procedure, register: Iterable[Qualification], today: str) -> str:
-    """Why a person is not qualified for a procedure on a day (YYYY-MM-DD); empty where the register has them for it."""
+    """Why a person is not qualified for a procedure on a day (YYYY-MM-DD), and who can enter what is missing; empty where the
+    register has them for it."""
     own = [one for one in register if _key(one.person) == _key(person) and one.procedure == procedure.id]
     shown = [one for one in own if one.level in QUALIFYING]
+    name, level = f"{procedure.title} ({procedure.id})", QUALIFYING[0]
     if not shown:
-        seen = [one.level for one in own if one.level in LEVELS]
-        so_far = f"; so far: {', '.join(dict.fromkeys(seen))}" if seen else ""
-        return f"The register does not have {person} for {procedure.id}{so_far}."
+        seen = ", ".join(dict.fromkeys(one.level for one in own if one.level in LEVELS)) or say("nothing")
+        return say(
+            "The register does not have {person} for {procedure}: the level {level} is missing (so far: {seen}). {enters}",
+            person=person, procedure=name, level=level, seen=seen, enters=say(ENTERS),
+        )  # fmt: skip
     in_time = [one for one in shown if not one.until or one.until >= today]
     if not in_time:
-        until = max(one.until for one in shown)
-        return f"{person} was qualified for {procedure.id} until {until} by the register."
+        return say(
+            "{person} was qualified for {procedure} until {until} by the register: the level {level} is to be shown again. {enters}",
+            person=person, procedure=name, until=max(one.until for one in shown), level=level, enters=say(ENTERS),
+        )  # fmt: skip
     last = max(in_time, key=lambda one: (one.revision, one.day))
     later = [change for change in procedure.changes if last.revision < change.revision <= procedure.revision]
     again = [change.revision for change in later if change.retrain == "demonstrate"]
     if again:
-        return (
-            f"{person} is qualified for {procedure.id} revision {last.revision} by the register; revision {max(again)} asks for a "
-            "demonstration."
-        )
+        return say(
+            "{person} is qualified for {procedure} revision {old} by the register; revision {new} asks for a demonstration: the "
+            "level {level} is missing for it. {enters}",
+            person=person, procedure=name, old=last.revision, new=max(again), level=level, enters=say(ENTERS),
+        )  # fmt: skip
     read_up_to = max((one.revision for one in own if one.level == READ), default=0)
     unread = [change.revision for change in later if change.retrain == "read" and change.revision > read_up_to]
     if unread:
-        return (
-            f"{person} is qualified for {procedure.id} revision {last.revision} by the register; that revision {max(unread)} was read "
-            "is not entered."
-        )
+        return say(
+            "{person} is qualified for {procedure} revision {old} by the register; that revision {new} was read is not entered. "
+            "Whoever read it enters it: changeover qualifications enter --level {level}.",
+            person=person, procedure=name, old=last.revision, new=max(unread), level=READ,
+        )  # fmt: skip
     return ""
 
 

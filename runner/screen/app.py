@@ -28,6 +28,7 @@ from runner.screen import words
 from runner.screen.desk import Begin, Page
 from runner.screen.door import Door, Idle, Starter, shared
 from runner.screen.elsewhere import changed, follow, follow_own
+from runner.screen.guard import QUIET_S
 from runner.screen.keys import Action, action_of
 from runner.screen.looks import Looks
 from runner.screen.mode import DRY
@@ -131,6 +132,21 @@ class Terminal(App[None]):
         if action_of(event.key) is Action.LOOK:
             self.dress()
         self.follow(wanted)
+        if self.shell.waits is not None:
+            self.set_timer(QUIET_S + 0.02, self.due)
+
+    def due(self) -> None:
+        """A digit has stayed quiet; behind keys that are on their way it has not."""
+        self.call_later(lambda: self.call_later(self.take_due))
+
+    def take_due(self) -> None:
+        """It takes its line."""
+        if self.shell.waits is None:
+            return
+        if self.behind:
+            self.behind = False
+            follow(self.shell)
+        self.follow(self.shell.due())
 
     def dress(self) -> None:
         """The next palette, kept for the next time; nothing of the run is touched."""
@@ -255,15 +271,16 @@ def run_app(run: Door, looks: Looks = PLAINLY, lane: int = 0, first: Page | None
 def run_start(
     procedure: Procedure, mode: str, crew: tuple[tuple[str, str], ...], inputs: tuple[tuple[str, str], ...],
     starter: Starter, now: Callable[[], Moment], looks: Looks = PLAINLY, pins: bool = False,
+    brought: tuple[tuple[str, str, str], ...] = (),
 ) -> tuple[Left, Door | None]:  # fmt: skip
     """Ask for crew and job (what a job file brought is shown to be confirmed), begin the run, and lead through it.
 
-    `starter` begins the run and may refuse; the run that it gave is handed back so that the caller closes it.
+    `brought` says of values where they came from. `starter` begins the run and may refuse; the run that it gave is handed back so that the caller closes it.
     """
     from runner.screen.pages.start import StartPage
 
     idle = Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else say(DRY))
-    app = Terminal(Shell(now, StartPage(crew, inputs, mode, pins=pins), idle=idle), starter, looks)
+    app = Terminal(Shell(now, StartPage(crew, inputs, mode, pins=pins, brought=brought), idle=idle), starter, looks)
     app.run()
     return app.left, app.shell.run
 

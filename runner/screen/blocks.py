@@ -207,6 +207,8 @@ class Sheet(NamedTuple):
     """How many of the first blocks stay in sight while the rest scrolls."""
     secret: bool = False
     """True where the next person must not see what was said last."""
+    quick: bool = False
+    """True where a digit alone picks and takes its line (full screen); nothing is chosen beforehand."""
 
     also: tuple[Action, ...] = ()
     """Keys that it answers to beside those of its page."""

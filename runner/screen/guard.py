@@ -23,6 +23,9 @@ who typed on like that would come to 240 words a minute, at five characters a wo
 TRAIN = 4
 """So many characters with such gaps are no person's."""
 
+QUIET_S = 0.15
+"""A digit that takes its line by itself does so when nothing has come behind it for so long: then it was no scan."""
+
 TOO_SOON = mark("That key came too soon after the screen changed. Press it again.")
 HELD = mark("One press, one step: let go of the key and press it again.")
 BURST = mark("Keys came faster than a person types; none of them counted. Type or scan it again.")
@@ -82,6 +85,20 @@ def behind(guard: Guard, at: float) -> bool:
 def other(guard: Guard, at: float) -> tuple[Guard, str]:
     """A key that opens, moves or leaves something. Behind a burst it is a part of it, as is what comes behind it."""
     return (guard._replace(last=at), BURST) if behind(guard, at) else (guard, "")
+
+
+def digit(guard: Guard, key: str, at: float) -> tuple[Guard, str]:
+    """A digit that is to take its line by itself: the guard after it, and why it does not count (empty: once it is quiet)."""
+    seen = _character(guard, at)
+    if guard.last_key == "letter" and at - guard.last < FRESH_S:
+        return seen, BURST
+    if guard.burst and at - guard.last < FRESH_S:
+        return seen, BURST
+    if at - guard.changed < FRESH_S:
+        return seen, TOO_SOON
+    if guard.acted_key == key and at - guard.acted < REPEAT_S:
+        return seen, HELD
+    return seen._replace(burst=False), ""
 
 
 def left_view(guard: Guard, at: float) -> Guard:

@@ -26,7 +26,7 @@ from runner.screen.mode import DRY
 from runner.screen.pages.start import StartPage
 from runner.screen.shell import Shell
 from runner.screen.view import View
-from runner.screen.widgets.lines import text_of
+from runner.screen.widgets.lines import text_of, wrap
 from runner.screen.widgets.picture import block_lines
 
 if TYPE_CHECKING:
@@ -53,7 +53,7 @@ def run_plain(
     """Lead a person through an open run; gives finished, abandoned or open. `hidden` asks without echo, for PINs; `lane`
     is the list that is shown first where there are several, `first` a page that lies on top at the beginning."""
     for line in words.cautions(bool(run.state.unknown)):
-        write(line)
+        write("\n".join(wrap(line, WIDTH)))
     shell = Shell.over(run)
     shell.lane = lane
     if first is not None:
@@ -65,12 +65,12 @@ def run_plain(
 
 def run_plain_start(
     procedure: Procedure, mode: str, crew: Pairs, inputs: Pairs, starter: Starter, now: Callable[[], Moment],
-    ask: Ask, write: Write, hidden: Ask | None = None, pins: bool = False,
+    ask: Ask, write: Write, hidden: Ask | None = None, pins: bool = False, brought: tuple[tuple[str, str, str], ...] = (),
 ) -> tuple[str, Door | None]:  # fmt: skip
     """Ask for crew and job, begin the run and lead through it; gives the outcome (empty without a run) and the run."""
     shell = Shell(
         now,
-        StartPage(crew, inputs, mode, pins=pins),
+        StartPage(crew, inputs, mode, pins=pins, brought=brought),
         idle=Idle(procedure, RunState(flow.start(procedure)), "" if mode == "live" else say(DRY)),
     )
     lead(shell, ask, write, starter, hidden)

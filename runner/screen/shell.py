@@ -61,6 +61,7 @@ class Shell:
         self.guard = guards.Guard()
         self.before: tuple[float, Page] | None = None  # when the newest train of characters began, and over what
         self.digits, self.digit_at = "", 0.0  # a number that picks a line, as typed so far
+        self.waits: tuple[str, float] | None = None  # a digit that takes its line when it stays quiet
         self.subject = ""
         self.plain = False
         self.far = False
@@ -132,7 +133,7 @@ class Shell:
             return None
         at = self.now().tick
         sheet = self.sheet()
-        action = action_of(name)
+        action, self.waits = action_of(name), None
         if self.far:
             self.far = False
             self.guard = guards.left_view(self.guard, at)
@@ -191,15 +192,32 @@ class Shell:
             return
         if character is None:
             return
-        self.guard = guards.stray(self.guard, at)
+        before, self.guard = self.guard, guards.stray(self.guard, at)
         if self.guard.quick == 1:
             self.before = at, self.pages[-1]
         if guards.scanned(self.guard):
             self._burst(guards.BURST)
+        elif sheet.quick:
+            _, why = guards.digit(before, character, at)
+            lines = max(len(block.rows) for block in sheet.blocks if isinstance(block, Rows) and block.numbered)
+            if why:
+                self.say(say(why))
+            elif character.isascii() and character.isdigit() and 1 <= int(character) <= lines:
+                self.waits = character, at
         elif character.isascii() and character.isdigit():
             together = self.digits if at - self.digit_at < DIGITS_S else ""
             self.digits, self.digit_at = (together + character)[-4:], at
             self.choose(int(self.digits))
+
+    def due(self) -> "Wanted | Begin | None":
+        """Takes the line of a digit behind which it has stayed quiet; the rim calls this `guard.QUIET_S` after the key."""
+        at = self.now().tick
+        if self.waits is None or self.pending is not None or at - self.waits[1] < guards.QUIET_S:
+            return None
+        (digit, _), self.waits = self.waits, None
+        self.guard = self.guard._replace(acted=at, acted_key=digit)
+        self.choose(int(digit))
+        return self.act(Action.GO_ON, "")
 
     def _burst(self, why: str) -> None:
         """Digits that turn out to be a barcode reader's have picked nothing: the page is as it was before them."""
@@ -228,13 +246,12 @@ class Shell:
     def act(self, action: Action, typed: str | None = None) -> "Wanted | Begin | None":
         """What an action of the table does on the page on top."""
         desk = self.desk()
-        self.far = False
+        self.far, self.waits = False, None
         if action is Action.SAFE:
             if desk.state.halted == "make-safe":
                 return self._moved(self.pages[-1].go(desk, "") if desk.lost else Reset(base_page(desk)))
             return self._moved(Send(MakeSafe(desk.person)))
-        differs = action is Action.UNEXPECTED and self.sheet().page == "looks"
-        if action in OPENS and not differs:
+        if action in OPENS:
             return self._moved(Open(later.opened(OPENS[action], desk)))
         if action is Action.GO_ON:
             return self._moved(self.pages[-1].go(desk, self.typed.text if typed is None else typed))
@@ -363,7 +380,7 @@ class Shell:
         subject = f"{sheet.page}/{sheet.subject}/{self.lane}/{len(self.pages)}"
         if subject != self.subject:
             self.subject = subject
-            self.typed = Line()
+            self.typed, self.waits = Line(), None
             self.scroll = 0
             self.guard = guards.screen_changed(self.guard, self.now().tick)
             if not keep or sheet.secret:

@@ -104,6 +104,14 @@ def _one(event: ev.Event) -> tuple[str, bool]:
             return "", False
         case ev.WorkedOut():
             return f"{event.name}: {event.shown}", True
+        case ev.StateSeen() if event.was == event.value:
+            state = event.state.replace("_", " ")
+            return say("You confirm: {state} {value}, as it was before.", state=state, value=event.value), False
+        case ev.StateSeen() if event.was not in ("", "unknown"):
+            state = event.state.replace("_", " ")
+            return say(
+                "You confirm: {state} {value}; it was {was} before.", state=state, value=event.value, was=event.was
+            ), True
         case ev.StateSeen():
             return say("You confirm: {state} {value}.", state=event.state.replace("_", " "), value=event.value), False
         case ev.StepLeftOut():

@@ -1,9 +1,10 @@
 """Every value of the job says on record how it came: from the job file, the command line, the answers file, or typed."""
 
+from argparse import Namespace
 from pathlib import Path
 
 from runner.cli.beginning import COMMAND_LINE, JOB_FILE, TYPED, Ticket
-from runner.cli.leading import Beginner
+from runner.cli.leading import Beginner, brought
 from runner.engine import events as ev
 from runner.record.line import Entry
 from runner.record.reading import read_journal
@@ -48,3 +49,14 @@ def test_a_value_that_was_changed_before_the_run_began_is_a_typed_one(tmp_path: 
     run.close()
     given = {event.name: event.origin for event in events if isinstance(event, ev.InputGiven)}
     assert given == {"width": JOB_FILE, "tension": TYPED}
+
+
+def test_the_start_page_is_told_the_name_of_the_job_file(tmp_path: Path) -> None:
+    ticket = Ticket(
+        compiled("", TEXT), Store(str(tmp_path)), "dry", {"width": "1200", "tension": "150"}, dict(CREW),
+        {"width": JOB_FILE, "tension": COMMAND_LINE},
+    )  # fmt: skip
+    assert brought(Namespace(job=str(tmp_path / "night.job.yaml")), ticket) == (
+        ("width", "1200", "from night.job.yaml"),
+        ("tension", "150", "command line"),
+    )

@@ -35,7 +35,7 @@ def missing(run: Run) -> list[tuple[str, str]]:
 def test_a_site_that_refuses_names_everybody_whom_the_register_does_not_have(tmp_path: Path) -> None:
     refusal = begun(tmp_path, site("refuse", UMA))
     assert isinstance(refusal, Refusal)
-    assert refusal.reason == "The register does not have Lena for lift."
+    assert refusal.reason.startswith(f"The register does not have Lena for {PROCEDURE.title} (lift): ")
     assert list(tmp_path.iterdir()) == []
     run = begun(tmp_path, site("refuse", UMA, UMA._replace(person="lena")))
     assert isinstance(run, Run)

@@ -95,7 +95,7 @@ def test_the_shipped_language_says_what_matters_in_its_own_words() -> None:
     text = "\n".join(screen.text for screen in screens("de", SMALL))
     for words in (
         "Sie bestätigen",
-        "F4 STOPP, sichern",
+        "F4 STOPP, absichern",
         "Enter beginnen",
         "Gegenprüfung",
         "GEFAHR",

@@ -14,6 +14,7 @@ from runner.engine.state import RunState
 from runner.procedure.compile import compile_procedure
 from runner.procedure.model import Procedure
 from runner.screen.desk import Begin
+from runner.screen.guard import QUIET_S
 from runner.screen.shell import Shell
 from runner.screen.widgets.lines import text_of
 
@@ -114,11 +115,18 @@ class Person:
         """Keys by their names; one letter is typed."""
         for key in keys:
             self.run.tick += self.pause
-            wanted = self.shell.key(key, key if len(key) == 1 else None)
-            assert not isinstance(wanted, Begin)
-            if wanted is not None:
-                self.shell.took(self.run.submit(wanted))
+            self.take(self.shell.due())
+            self.take(self.shell.key(key, key if len(key) == 1 else None))
+        if self.shell.waits is not None and self.pause >= QUIET_S:
+            self.run.tick += self.pause
+            self.take(self.shell.due())
         return self
+
+    def take(self, wanted: Wanted | Begin | None) -> None:
+        """Keep what a key asked for."""
+        assert not isinstance(wanted, Begin)
+        if wanted is not None:
+            self.shell.took(self.run.submit(wanted))
 
     def type(self, text: str) -> "Person":
         """A text, and Enter."""

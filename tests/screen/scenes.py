@@ -220,6 +220,14 @@ def inputs() -> Shell:
     return shell
 
 
+def summary() -> Shell:
+    """All that the run begins with, with bands and where each value came from."""
+    run, _ = moments()["", "begun"]
+    given = tuple((event.name, event.typed) for event in run.events if isinstance(event, InputGiven))
+    brought = tuple((name, typed, "from night.job.yaml") for name, typed in given[:-2])
+    return idle(StartPage(tuple(run.state.crew.items()), given, "live", read=True, brought=brought))
+
+
 class Clock:
     """A second for each look at it."""
 
@@ -244,6 +252,7 @@ SCENES: dict[str, Callable[[], Shell]] = {
     "start": start,
     "start-dry": lambda: start("dry"),
     "start-input": inputs,
+    "start-summary": summary,
     "run-begin": lambda: at("1.1", Stage.BEGIN),
     "run-scan": lambda: at("1.4", Stage.ASK),
     "run-measure": lambda: at("1.8", Stage.ASK),

@@ -132,7 +132,7 @@ def test_stopping_acts_from_the_far_view_at_once() -> None:
 
 
 def test_a_scan_into_the_far_view_is_no_entry_and_no_act() -> None:
-    person = Person(MemoryRun(compiled())).press("f2", "1", "enter", "2", "enter", "1", "enter")
+    person = Person(MemoryRun(compiled())).press("f2", "2", "enter", "1", "enter")
     person.press(*"lamp", "f8")
     before = len(person.run.events)
     person.pause = 0.004
@@ -142,7 +142,7 @@ def test_a_scan_into_the_far_view_is_no_entry_and_no_act() -> None:
 
 
 def test_what_was_typed_before_is_still_there() -> None:
-    person = Person(MemoryRun(compiled())).press("f2", "1", "enter", "2", "enter", "1", "enter")
+    person = Person(MemoryRun(compiled())).press("f2", "2", "enter", "1", "enter")
     assert "> The lamp" in person.press(*"The lamp", "f8", "x").screen()
 
 

@@ -49,8 +49,8 @@ def test_hostile_words_names_and_scans_typed_during_a_run_stay_text(tmp_path: Pa
     with quick(*run_arguments(tmp_path)) as terminal:
         begun(terminal, 0.05)
         terminal.press("\x1bOQ", 0.1)
-        terminal.until("Something else")
-        for keys in ("1", "1", "1"):
+        terminal.until("What is it about?")
+        for keys in ("1", "1"):
             terminal.press(keys, 0.1)
             terminal.press(ENTER, 0.1)
         terminal.until("in a few words")
@@ -79,6 +79,68 @@ def test_hostile_words_names_and_scans_typed_during_a_run_stay_text(tmp_path: Pa
     with command("home", *records(tmp_path), str(PROCEDURE.parent)) as terminal:
         terminal.read(1.5)
         is_clean(terminal)
+
+
+def to_the_hold(terminal: Terminal) -> None:
+    """From the first step to who releases the lift."""
+    for _ in range(9):
+        if "Shift lead" in terminal.text and "> _" in terminal.text:
+            return
+        terminal.press(ENTER, 0.1)
+        terminal.read(0.25)
+    raise AssertionError(terminal.text)
+
+
+def test_a_hostile_name_of_a_releaser_releases_nothing_and_stays_text(tmp_path: Path) -> None:
+    with quick(*run_arguments(tmp_path)) as terminal:
+        begun(terminal, 0.05)
+        to_the_hold(terminal)
+        for name in (HOSTILE, f"S. Lind{OPENING}\x1b[15~", "\x1b[15~\x9bS. Lind\x1b[2J"):
+            paste(terminal, name)
+            terminal.read(0.2)
+            is_clean(terminal)
+        terminal.press(F4, 0.1)
+        terminal.until("STOP, MAKE SAFE")
+        is_clean(terminal)
+    verified(tmp_path)
+    (journal,) = tmp_path.rglob("*.journal")
+    kept = journal.read_bytes()
+    assert b"Eve" in kept, "who was refused is on record, as text"
+    assert b'"event":"act-refused"' in kept
+    assert b'"event":"hold-released"' not in kept
+    assert not foreign(kept.replace(b"\n", b"")), "what is kept is clean as well"
+
+
+@pytest.mark.parametrize("by", ["paste", "keys"])
+def test_a_hostile_scan_is_one_refused_entry_and_stays_text(by: str, tmp_path: Path) -> None:
+    text = PROCEDURE.read_text(encoding="utf-8")
+    old = "do: Set the unwind speed to zero., why: Nothing may turn while hands are near.,"
+    assert old in text
+    scanning = text.replace(old, f"{old} scan: {{roll_code: {{ask: Code of the roll, match: substrate}}}},")
+    here = tmp_path / "scan.procedure.yaml"
+    here.write_text(scanning, encoding="utf-8")
+    arguments = run_arguments(tmp_path)
+    arguments[1] = str(here)
+    with quick(*arguments) as terminal:
+        begun(terminal, 0.05)
+        terminal.press(ENTER, 0.1)
+        terminal.until("Code of the roll")
+        if by == "paste":
+            paste(terminal, HOSTILE)
+        else:
+            terminal.press(HOSTILE.replace("\x1b", "") + ENTER, 0.1)  # as a reader sends it: keys at once
+        terminal.read(0.5)
+        terminal.press(F4, 0.1)
+        terminal.until("STOP, MAKE SAFE")
+        is_clean(terminal)
+    verified(tmp_path)
+    (journal,) = tmp_path.rglob("*.journal")
+    kept = journal.read_bytes()
+    answers = [line for line in kept.split(b"\n") if b'"event":"answered"' in line]
+    assert len(answers) == 1
+    assert b"Eve" in answers[0]
+    assert b'"verdict":"out"' in answers[0]
+    assert not foreign(kept.replace(b"\n", b"")), "what is kept is clean as well"
 
 
 def test_hostile_crew_and_values_typed_at_the_start_stay_text(tmp_path: Path) -> None:

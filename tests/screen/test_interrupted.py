@@ -63,28 +63,78 @@ def test_a_tick_of_a_hold_is_taken_back_by_its_number() -> None:
     assert "F5 releases the hold" not in person.screen()
 
 
-def test_after_a_resume_each_state_is_one_key_and_a_held_key_confirms_one() -> None:
-    run = MemoryRun(compiled())
+def looking(run: MemoryRun) -> Person:
+    """Somebody who has resumed after a kill: three states are to be looked at."""
     to_lift(run)
     person = after_a_kill(run).press("enter", "enter")
     assert len(run.state.unconfirmed) == 3
-    person.pause = 0.03
-    person.press(*["enter"] * 12)
-    assert len(run.state.unconfirmed) >= 2, "a key that is held down looks at nothing"
-    person.pause = 1.0
-    person.press(*["enter"] * len(run.state.unconfirmed))
-    assert not run.state.unconfirmed
+    return person
 
 
-def test_a_state_that_differs_is_one_key_and_its_value() -> None:
+def test_after_a_resume_each_state_is_one_digit_and_what_it_was_is_told_after() -> None:
     run = MemoryRun(compiled())
-    to_lift(run)
-    person = after_a_kill(run).press("enter", "enter", "f2")
+    person = looking(run)
+    assert "unwind drive: what do you see?" in flat(person)
+    assert "as it was" not in flat(person)
+    person.press("1")
+    seen = run.last(ev.StateSeen)
+    assert isinstance(seen, ev.StateSeen)
+    assert (seen.state, seen.value, seen.was) == ("drive", "stopped", "stopped")
+    assert "You confirm: drive stopped, as it was before." in flat(person)
+    for state in run.procedure.states[1:]:
+        person.press(str(state.of.index(run.state.unconfirmed[state.name]) + 1))
+    assert not run.state.unconfirmed
+    assert run.count(ev.ExceptionNoted) == 0
+
+
+def test_after_a_resume_enter_alone_looks_at_nothing() -> None:
+    run = MemoryRun(compiled())
+    person = looking(run).press(*["enter"] * 20)
+    assert len(run.state.unconfirmed) == 3
+    assert "Enter alone confirms nothing" in flat(person)
+
+
+def test_after_a_resume_a_digit_that_is_held_down_looks_at_one_state_at_most() -> None:
+    for gap in (0.03, 0.06, 0.1, 0.2):
+        run = MemoryRun(compiled())
+        person = looking(run)
+        person.press("1")
+        person.pause = gap
+        person.press(*["1"] * 40)
+        assert run.count(ev.StateSeen) == 1, gap
+
+
+def test_after_a_resume_a_scan_looks_at_nothing() -> None:
+    for gap in (0.002, 0.01, 0.04):
+        for text in ("12", "121", "4012345", "1"):
+            run = MemoryRun(compiled())
+            person = looking(run)
+            person.pause = gap
+            person.press(*text, "enter")
+            run.tick += 1.0
+            person.take(person.shell.due())
+            assert run.count(ev.StateSeen) == 0, (gap, text)
+
+
+def test_arrows_choose_which_state_is_looked_at_next() -> None:
+    run = MemoryRun(compiled())
+    person = looking(run).press("down")
     assert "what do you see?" in person.screen()
-    person.press("2", "enter", "enter")
+    assert "unwind drive: what" not in person.screen()
+    person.press("1")
+    seen = run.last(ev.StateSeen)
+    assert isinstance(seen, ev.StateSeen)
+    assert seen.state == run.procedure.states[1].name
+
+
+def test_a_state_that_differs_is_one_key_too_and_is_told() -> None:
+    run = MemoryRun(compiled())
+    person = looking(run).press("2")
     seen = run.last(ev.StateSeen)
     assert isinstance(seen, ev.StateSeen)
     assert (seen.state, seen.value) == ("drive", "automatic")
+    assert "it was stopped before" in flat(person)
+    assert run.count(ev.ExceptionNoted) == 1
 
 
 def test_a_run_is_abandoned_over_its_make_safe_list() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from runner.engine import events as ev
+from runner.record.verify import verify_bytes
 from runner.screen.desk import Begin
 from runner.screen.keys import KEYS
 from runner.screen.widgets.lines import text_of, width_of
@@ -65,8 +66,8 @@ def mash(folder: Path, count: int, seed: int) -> None:
         terminal.read(1.0)
     finally:
         shut(terminal)
-    for journal in folder.rglob("*.journal"):
-        verified(journal.parent)
+    for journal in folder.rglob("*.journal"):  # one for each time that the program was left and begun again
+        assert verify_bytes(journal.read_bytes()).whole
 
 
 def shut(terminal: Terminal) -> None:
@@ -112,8 +113,8 @@ def test_a_megabyte_pasted_acts_on_nothing_and_is_over_soon(tmp_path: Path) -> N
         terminal.press("\x1b", 0.1)
         terminal.until("Enter begin")
         terminal.press("\x1bOQ", 0.1)
-        terminal.until("Something else")
-        for keys in ("1", "1", "1"):
+        terminal.until("What is it about?")
+        for keys in ("1", "1"):
             terminal.press(keys, 0.1)
             terminal.press(ENTER, 0.1)
         terminal.until("in a few words")
@@ -128,7 +129,7 @@ def test_a_megabyte_pasted_acts_on_nothing_and_is_over_soon(tmp_path: Path) -> N
 
 def test_what_is_pasted_is_kept_as_one_short_line() -> None:
     run = MemoryRun(compiled())
-    person = Person(run).press("f2", "1", "enter", "1", "enter", "1", "enter")
+    person = Person(run).press("f2", "1", "enter", "1", "enter")
     person.shell.paste("x" * 1_000_000 + "\nF4")
     person.press("enter")
     noted = run.last(ev.ExceptionNoted)

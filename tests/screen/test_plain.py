@@ -88,6 +88,14 @@ def test_a_procedure_runs_to_its_end_line_by_line() -> None:
     assert "04HM-ASW9-NF6Y-Y093-B" in lines.text
 
 
+def test_what_is_written_before_the_first_page_fits_the_width() -> None:
+    _, lines, _ = played("begin")
+    before = lines.text.partition("LIVE RUN")[0].split("\n")
+    assert words.AID[:20] in before[0]
+    assert len(before) > 4, "the cautions take several lines"
+    assert all(len(line) <= 79 for line in before)
+
+
 def test_the_end_of_the_input_pauses_and_leaves() -> None:
     run, lines, outcome = played("begin\ndone")
     assert outcome == "open"
@@ -117,6 +125,18 @@ def test_where_any_words_are_an_answer_a_command_begins_with_a_slash() -> None:
     assert run.state.intention == "pause"
     run, _, _ = played("pause\n1\n/back\n/back\nsafe")
     assert run.state.halted == "make-safe"
+
+
+def test_after_a_resume_only_the_number_of_what_is_seen_puts_a_look_down() -> None:
+    before = "begin\ndone\nbegin\ndone\npause\n1\nfetch the sling\nresume\n1"
+    run, lines, _ = played(f"{before}\n.\n.\ngo\nsame\n.\ngo")
+    assert len(run.state.unconfirmed) == 3
+    assert "what do you see?" in lines.text
+    assert "it was stopped" not in lines.text
+    run, lines, _ = played(f"{before}\n1\n2")
+    assert [event.value for event in run.events if isinstance(event, ev.StateSeen)] == ["stopped", "closed"]
+    assert "You confirm: drive stopped, as it was before." in lines.text
+    assert "it was open before" in lines.text
 
 
 def test_a_dry_run_says_so_on_every_page() -> None:
@@ -225,5 +245,5 @@ def test_the_end_of_the_input_says_what_became_of_the_pause() -> None:
 
 
 def test_one_of_a_thing_is_one() -> None:
-    _, lines, _ = played("not\n1\n1\n1\nThe lamp flickers")
+    _, lines, _ = played("not\n1\n1\nThe lamp flickers")
     assert "! 1 exception open" in lines.text

@@ -59,6 +59,6 @@ def test_the_facts_of_a_site_without_any_say_nothing() -> None:
 
 def test_who_is_not_qualified_is_told_until_the_first_step_is_begun(tmp_path: Path) -> None:
     run = open_run(tmp_path, Site((), "allowed", needs_qualification="tell"))
-    assert "told The register does not have Uma for hang." in page(run)
+    assert f"told The register does not have Uma for {run.procedure.title} (hang):" in page(run)
     done(run, "fetch")
     assert "told" not in page(run)

@@ -1,5 +1,7 @@
 """Before a run: cautions, crew, the job's values one by one, and the home page."""
 
+from dataclasses import replace
+
 from runner.engine import flow
 from runner.engine.events import InputGiven
 from runner.engine.intents import Refusal
@@ -105,6 +107,41 @@ def test_what_a_job_file_brought_is_shown_to_be_confirmed_and_can_be_changed() -
     assert isinstance(run, MemoryRun)
     given = [event.shown for event in run.events if isinstance(event, InputGiven)]
     assert given[0] == "1100 mm"
+
+
+def test_each_value_shows_both_its_bands_and_where_it_came_from() -> None:
+    person = Starting(CREW, INPUTS)
+    page = person.shell.pages[0]
+    assert isinstance(page, StartPage)
+    person.shell.pages[0] = replace(page, brought=tuple((name, typed, "from night.job.yaml") for name, typed in INPUTS))
+    text = flat(person.press("enter").screen())
+    assert "Web width: 1250 mm (allowed: 400 to 1300 mm; likely: 900 to 1300 mm; from night.job.yaml)" in text
+    assert "Substrate: kraft paper (from night.job.yaml)" in text
+    text = flat(person.press("4", "enter").type("1100").screen())
+    assert "Web width: 1100 mm (allowed: 400 to 1300 mm; likely: 900 to 1300 mm; typed)" in text
+    assert text.count("night.job.yaml") == 2
+
+
+def test_many_values_are_paged_before_the_run_begins_on_a_small_screen() -> None:
+    more = "".join(
+        f"  extra_{n}: {{ask: Another width {n}, unit: mm, within: [400, 1300], likely: [900, 1300]}}\n"
+        for n in range(12)
+    )
+    procedure = compiled(change=(("inputs:\n", f"inputs:\n{more}"),))
+    given = (*INPUTS, *((f"extra_{n}", "1000 mm") for n in range(12)))
+    person = Starting(CREW, given)
+    person.procedure = procedure
+    person.shell.idle = Idle(procedure, RunState(flow.start(procedure)))
+    seen = person.press("enter").screen()
+    for _ in range(4):
+        assert person.shell.run is None
+        if "Another width 11" in person.screen():
+            break
+        seen += person.press("enter").screen()
+    for n in range(12):
+        assert f"Another width {n}: 1000 mm" in seen
+    person.press("enter")
+    assert person.shell.run is not None
 
 
 def test_a_wrong_value_of_a_job_file_is_asked_for() -> None:

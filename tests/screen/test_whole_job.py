@@ -51,6 +51,12 @@ class Both(Person):
                 self.compare()
         return self
 
+    def look(self, digit: str) -> None:
+        """A digit that takes its line by itself: pressed on a page that has stood for a while."""
+        super().press(digit)
+        self.terminal.press(digit, PAUSE)
+        self.compare()
+
     def compare(self, seconds: float = 10.0) -> None:
         """Wait until the terminal shows what the pages in memory draw."""
         if self.run.state.outcome:
@@ -126,7 +132,8 @@ class Worker(Operator):
         self.person.press("enter", "enter")
         for state in self.run.procedure.states:
             if known[state.name] != UNKNOWN and not state.keeps:
-                self.person.press("enter")  # looked at: it is as it was
+                # looked at: it is as it was; known values are places in its list
+                self.person.look(str(known[state.name] + 1))
         assert not self.run.state.unconfirmed, self.person.screen()
         self.person.press("enter")
 

@@ -32,13 +32,18 @@ class StartPage(Page):
     cursor: int | None = None
     pins: bool = False
     """True where a site file asks people for PINs."""
+    brought: tuple[tuple[str, str, str], ...] = ()
+    """(input, value as brought, where from): what a job file or the command line gave before anybody typed."""
 
     def show(self, desk: Desk) -> Sheet:
         """The cautions first, then all that the run begins with."""
         if not self.read:
             return self._cautions(desk.procedure)
         rows = tuple(
-            Row(f"{known.ask}: {known.shown}", ink=Ink.ABNORMAL if known.odd else Ink.PLAIN)
+            Row(
+                f"{known.ask}: {known.shown}" + (f" ({known.note})" if known.note else ""),
+                ink=Ink.ABNORMAL if known.odd else Ink.PLAIN,
+            )
             for known in _known(desk.procedure, self)
         )
         change = (
@@ -123,6 +128,8 @@ class Known:
     ask: str
     shown: str
     odd: bool = False
+    note: str = ""
+    """Bands of an input, and where its value came from."""
 
 
 def _known(procedure: Procedure, page: StartPage) -> tuple[Known, ...]:
@@ -136,8 +143,26 @@ def _known(procedure: Procedure, page: StartPage) -> tuple[Known, ...]:
             continue
         doubt = _doubt(given)(typed)
         shown = f"{_echo(given)(typed)}   {doubt}" if doubt else _echo(given)(typed)
-        lines.append(Known(name, False, given.ask, shown, odd=bool(doubt)))
+        origin = next((came for key, value, came in page.brought if (key, value) == (name, typed)), say("typed"))
+        note = "; ".join((*bands(given), origin))
+        lines.append(Known(name, False, given.ask, shown, odd=bool(doubt), note=note))
     return tuple(lines)
+
+
+def bands(given: Input) -> tuple[str, ...]:
+    """What is allowed, and what is usual, each in words of its own; only what the procedure says."""
+    unit = given.unit
+    if unit is None:
+        return ()
+    allowed, likely = given.within, given.likely
+    found = []
+    if allowed is not None:
+        low, high = unit.magnitude(allowed.low), unit.magnitude(allowed.high)
+        found.append(say("allowed: {low:g} to {high:g} {unit}", low=low, high=high, unit=unit.text))
+    if likely is not None:
+        low, high = unit.magnitude(likely.low), unit.magnitude(likely.high)
+        found.append(say("likely: {low:g} to {high:g} {unit}", low=low, high=high, unit=unit.text))
+    return tuple(found)
 
 
 def ask_next(procedure: Procedure, page: StartPage) -> Page:
@@ -175,10 +200,7 @@ def _form(procedure: Procedure, page: StartPage, name: str, is_role: bool) -> Pa
 
 
 def _question(given: Input) -> Question:
-    limits = ""
-    if given.unit is not None and given.within is not None:
-        low, high = given.unit.magnitude(given.within.low), given.unit.magnitude(given.within.high)
-        limits = say("allowed: {low:g} to {high:g} {unit}", low=low, high=high, unit=given.unit.text)
+    limits = "; ".join(bands(given))
     unit = given.unit.text if given.unit is not None else ""
     return Question(given.ask, given.choices, unit, limits, check=_check(given), doubt=_doubt(given), echo=_echo(given))
 

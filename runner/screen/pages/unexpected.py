@@ -1,6 +1,7 @@
 """Not as expected: the author's troubles of the step to pick from, or words for anything else; open exceptions closed.
 
-A trouble is shown with what to do and where it leads before it is taken, so that the person can disagree.
+A trouble is shown with what to do and where it leads before it is taken, so that the person can disagree. Where there is
+nothing to pick from but words of one's own, these are asked for at once.
 """
 
 from collections.abc import Callable
@@ -66,6 +67,8 @@ def opened(desk: Desk) -> Page:
             )
         )
         moves.append(partial(close_exception, noted=noted))
+    if len(rows) == 1:  # nothing to pick from: the words are asked for at once
+        return _note(desk, tuple(above))
     return MenuPage(say("Not as expected: what is it?"), tuple(rows), tuple(moves), tuple(above))
 
 
@@ -107,7 +110,7 @@ def _way_on(desk: Desk, trouble: Trouble) -> str:
             return say("stop and make safe")
 
 
-def _note(desk: Desk) -> Page:
+def _note(desk: Desk, above: tuple[Block, ...] = ()) -> Page:
     step_id, by = desk.step_id, desk.person
 
     def noted(_: Desk, answers: tuple[str, ...]) -> Move:
@@ -119,7 +122,7 @@ def _note(desk: Desk) -> Page:
         Question(say("How serious?"), SEVERITIES, ours=True),
         Question(say("What is not as expected, in a few words")),
     )
-    return FormPage(say("Note an exception"), questions, noted, last=say("note it"))
+    return FormPage(say("Note an exception"), questions, noted, above, last=say("note it"))
 
 
 def close_exception(_: Desk, noted: NotedException) -> Move:
