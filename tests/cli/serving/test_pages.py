@@ -60,7 +60,9 @@ def until(what: Any, seconds: float = 12.0) -> None:
         time.sleep(0.05)
 
 
-def test_a_second_page_joins_a_run_and_takes_it_over_when_the_tab_of_the_first_is_closed(loop: Loop, tmp_path: Path) -> None:
+def test_a_second_page_joins_a_run_and_takes_it_over_when_the_tab_of_the_first_is_closed(
+    loop: Loop, tmp_path: Path
+) -> None:
     served = Served(loop, *home(tmp_path))
     first = SocketPage(loop, served.port)
     first.until("Recover from a web break")
