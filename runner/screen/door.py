@@ -5,9 +5,9 @@ from typing import NamedTuple, Protocol, runtime_checkable
 
 from runner.engine.events import Event
 from runner.engine.intents import Refusal, Wanted
-from runner.engine.moment import Moment
 from runner.engine.state import RunState
 from runner.procedure.model import Procedure
+from runner.record.behind import Told
 
 
 class Kept(Protocol):
@@ -18,38 +18,11 @@ class Kept(Protocol):
         """What happened."""
 
 
-class Door(Protocol):
+class Door(Told, Protocol):
     """What the screen knows of a run: `runner.record.run.Run`, or its like in a test."""
-
-    @property
-    def procedure(self) -> Procedure:
-        """Compiled, as pinned in the record."""
-
-    @property
-    def state(self) -> RunState:
-        """As of the newest event."""
-
-    @property
-    def interrupted(self) -> bool:
-        """True where a Resume intent is due."""
-
-    @property
-    def path(self) -> str:
-        """Of the record."""
-
-    @property
-    def head(self) -> str:
-        """The hash of the newest line."""
-
-    @property
-    def poisoned(self) -> str:
-        """Why nothing more can be written; empty while all is well."""
 
     def submit(self, intent: Wanted) -> tuple[Event, ...] | Refusal:
         """What the intent led to, kept; or why it was not taken."""
-
-    def now(self) -> Moment:
-        """This moment."""
 
     def entries(self) -> Iterator[Kept]:
         """Everything that is kept. Raises OSError where the disk does not give it."""

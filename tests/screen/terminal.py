@@ -31,10 +31,8 @@ class Terminal:
     def _start(self, program: str, args: list[str], size: tuple[int, int], environment: dict[str, str]) -> None:
         width, height = size
         env = {**os.environ, "TERM": "xterm-256color", "PYTHONPATH": ROOT, **environment}
-        for name in (
-            "COLUMNS",
-            "LINES",
-        ):  # workers of pytest have them, and a program goes by them before it asks the terminal
+        # workers of pytest have these, and a program goes by them before it asks the terminal
+        for name in ("COLUMNS", "LINES"):
             env.pop(name, None)
         self.child = pexpect.spawn(
             program, args, dimensions=(height, width), env=env, timeout=20, encoding=None, cwd=ROOT
